@@ -1,0 +1,102 @@
+package org.vaneward.life;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.vaneward.fleet.RowRef;
+import org.vaneward.fleet.Service;
+
+/**
+ * One part in one position from the moment it is fitted until it fails, is taken out or the records
+ * end. Ages are in the fleet's clock, running hours unless it says otherwise, counted from the
+ * fitting.
+ *
+ * @param id {@code pump/position/n}, n counting the lives of that position from 1
+ * @param pump asset tag
+ * @param site where the pump stands
+ * @param component component of the position
+ * @param position where the part sat
+ * @param fittedOn day it was fitted
+ * @param endedOn day of the opening that ended it, or of the end of observation
+ * @param entryAge age at which it came under observation, 0 unless the records start later
+ * @param end how it ended
+ * @param spans the services it lived through, contiguous from {@code entryAge} on
+ * @param reconditioned whether the part was a reconditioned one
+ * @param marks what was assumed on the way
+ * @param covariates crew, kit, lot, mode, cause and every other column that describes the fitting
+ *     or the end
+ * @param sources the rows it was built from
+ */
+public record Life(
+    String id,
+    String pump,
+    String site,
+    String component,
+    String position,
+    LocalDate fittedOn,
+    LocalDate endedOn,
+    double entryAge,
+    LifeEnd end,
+    List<LifeSpan> spans,
+    boolean reconditioned,
+    List<Mark> marks,
+    Map<String, String> covariates,
+    List<RowRef> sources) {
+  public Life {
+    spans = List.copyOf(spans);
+    marks = List.copyOf(marks);
+    covariates = Map.copyOf(covariates);
+    sources = List.copyOf(sources);
+  }
+
+  /** The service the life ended in; empty when the pump's service is unknown. */
+  public Optional<Service> lastService() {
+    return spans.isEmpty() ? Optional.empty() : spans.get(spans.size() - 1).service();
+  }
+
+  /** How a life ended. */
+  public sealed interface LifeEnd {
+    /** Age at which observation ended. */
+    double age();
+
+    /** Failed at a known age. */
+    record Failed(double age) implements LifeEnd {}
+
+    /** Found failed at {@code age}; last known good at {@code lastGoodAge}. */
+    record FoundFailed(double lastGoodAge, double age) implements LifeEnd {}
+
+    /** Taken out in working order. */
+    record RemovedWorking(double age) implements LifeEnd {}
+
+    /** Still running when the records end. */
+    record StillRunning(double age) implements LifeEnd {}
+
+    /** Running, as far as known, when its pump left service. */
+    record Retired(double age) implements LifeEnd {}
+  }
+
+  /**
+   * A stretch of a life in one service.
+   *
+   * @param service what the pump did; empty when the records do not say
+   * @param fromAge age at its start
+   * @param toAge age at its end
+   */
+  public record LifeSpan(Optional<Service> service, double fromAge, double toAge) {}
+
+  /** What was assumed in building a life. */
+  public enum Mark {
+    /** An age rests on hours interpolated between readings. */
+    HOURS_INTERPOLATED,
+    /** An age rests on hours carried past the last reading at the pump's usage rate. */
+    HOURS_CARRIED_FORWARD,
+    /** The fitting is implied by a kit, not recorded at the position. */
+    KIT_IMPLIED,
+    /**
+     * A failure whose interval crosses a change of service is given to the service of the longer
+     * part.
+     */
+    INTERVAL_ACROSS_SERVICES
+  }
+}

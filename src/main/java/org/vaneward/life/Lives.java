@@ -1,0 +1,28 @@
+package org.vaneward.life;
+
+import java.util.List;
+import org.vaneward.fleet.RowNote;
+
+/**
+ * What the records of a fleet come to.
+ *
+ * @param lives every life with an age, by pump, position and date of fitting
+ * @param startUps failures at zero hours, kept apart from wear-out
+ * @param unknownAges parts whose fitting is not on record, set aside until their first renewal
+ * @param notes what was assumed or refused on the way, row by row
+ * @param parts what sits in each pump on the day of record
+ */
+public record Lives(
+    List<Life> lives,
+    List<StartUpFailure> startUps,
+    List<UnknownAge> unknownAges,
+    List<RowNote> notes,
+    List<InstalledPart> parts) {
+  public Lives {
+    lives = List.copyOf(lives);
+    startUps = List.copyOf(startUps);
+    unknownAges = List.copyOf(unknownAges);
+    notes = List.copyOf(notes);
+    parts = List.copyOf(parts);
+  }
+}

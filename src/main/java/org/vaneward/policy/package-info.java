@@ -1,0 +1,5 @@
+/** Cost models and the planned interval that minimises them. */
+@NullMarked
+package org.vaneward.policy;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,5 @@
+/** Life distributions: both tails, log forms, quantiles. */
+@NullMarked
+package org.vaneward.stats.distribution;
+
+import org.jspecify.annotations.NullMarked;
