@@ -9,9 +9,13 @@ package org.vaneward.stats.distribution;
  *
  * @param shape shape, positive and finite
  * @param scale scale, positive and finite, in the unit of age
- * @throws IllegalArgumentException when a parameter is not positive and finite
  */
 public record Weibull(double shape, double scale) {
+  /**
+   * A Weibull distribution.
+   *
+   * @throws IllegalArgumentException when a parameter is not positive and finite
+   */
   public Weibull {
     if (!(shape > 0 && shape < Double.POSITIVE_INFINITY)) {
       throw new IllegalArgumentException("a Weibull shape is positive and finite, not " + shape);
