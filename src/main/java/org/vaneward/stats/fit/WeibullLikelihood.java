@@ -38,6 +38,10 @@ final class WeibullLikelihood implements ShapeProfile {
   private final double[] from;
 
   private final double[] to;
+
+  /** Log of end over start, which their difference would not give for a narrow interval. */
+  private final double[] width;
+
   private final double[] intervalCount;
   private final double intervalFailures;
 
@@ -55,6 +59,7 @@ final class WeibullLikelihood implements ShapeProfile {
     lateCount = columns.lateCount.values();
     from = columns.from.minus(centre);
     to = columns.to.minus(centre);
+    width = columns.width.values();
     intervalCount = columns.intervalCount.values();
     intervalFailures = Arrays.stream(intervalCount).sum();
     exact = columns.exact;
@@ -179,7 +184,7 @@ final class WeibullLikelihood implements ShapeProfile {
       sumPowers();
       logGap = new double[to.length];
       for (int i = 0; i < to.length; i++) {
-        logGap[i] = shape * to[i] + LogSpace.log1mExp(shape * (to[i] - from[i]));
+        logGap[i] = shape * to[i] + LogSpace.log1mExp(shape * width[i]);
       }
       k = to.length == 0 ? Math.log(m0 / exact) : climb();
     }
@@ -281,7 +286,7 @@ final class WeibullLikelihood implements ShapeProfile {
         double mean = to[i];
         double square = to[i] * to[i];
         if (from[i] > Double.NEGATIVE_INFINITY) {
-          double rest = (to[i] - from[i]) / Math.expm1(b * (to[i] - from[i]));
+          double rest = width[i] / Math.expm1(b * width[i]);
           mean += rest;
           square += rest * (to[i] + from[i]);
         }
@@ -371,6 +376,7 @@ final class WeibullLikelihood implements ShapeProfile {
     final Column lateCount = new Column();
     final Column from = new Column();
     final Column to = new Column();
+    final Column width = new Column();
     final Column intervalCount = new Column();
     double exact;
     double exactSum;
@@ -396,6 +402,7 @@ final class WeibullLikelihood implements ShapeProfile {
       if (!lives.isExact(i) && !lives.isRightCensored(i)) {
         from.add(logRan);
         to.add(Math.log(lives.upper(i)));
+        width.add(Math.log1p((lives.upper(i) - ran) / ran));
         intervalCount.add(count);
       }
     }
