@@ -164,6 +164,12 @@ final class WeibullLikelihood implements ShapeProfile {
     /** Above this exp(-hazard) is nothing beside 1. */
     private static final double LARGE = 700;
 
+    /** A step in k, relative, of a few units in the last place. */
+    private static final double FINEST = 4e-15;
+
+    /** Steps in k below this that no longer shrink are rounding. */
+    private static final double ALMOST = 1e-9;
+
     private static final int MOST_STEPS = 200;
 
     final double shape;
@@ -221,6 +227,7 @@ final class WeibullLikelihood implements ShapeProfile {
       double low = Math.log(m0 / (exact + intervalFailures));
       double high = exact > 0 ? Math.log(m0 / exact) : Double.POSITIVE_INFINITY;
       double at = low;
+      double before = Double.POSITIVE_INFINITY;
       for (int i = 0; i < MOST_STEPS; i++) {
         Derivatives d = inK(at);
         if (d.k > 0) {
@@ -232,9 +239,11 @@ final class WeibullLikelihood implements ShapeProfile {
         if (!(next >= low && next <= high)) {
           next = high < Double.POSITIVE_INFINITY ? low + (high - low) / 2 : low + 2;
         }
-        if (Math.abs(next - at) <= 4e-16 * (1 + Math.abs(at))) {
+        double step = Math.abs(next - at);
+        if (step <= FINEST * (1 + Math.abs(at)) || (step < ALMOST && step >= before)) {
           return next;
         }
+        before = step;
         at = next;
       }
       return at;
@@ -321,14 +330,17 @@ final class WeibullLikelihood implements ShapeProfile {
       double curvature = -inK(k).kk;
       double step = Math.sqrt(2 * drop / curvature);
       double at = outside(best - drop, above ? step : -step);
+      double before = Double.POSITIVE_INFINITY;
       for (int i = 0; i < MOST_STEPS; i++) {
         Derivatives d = inK(at);
         double move = (best - drop - d.value) / d.k;
+        double size = Math.abs(move);
         at += move;
         // From outside, Newton on a concave function closes in from one side.
-        if (!(Math.abs(move) > 1e-14 * (1 + Math.abs(at)))) {
+        if (!(size > FINEST * (1 + Math.abs(at))) || (size < ALMOST && size >= before)) {
           return at;
         }
+        before = size;
       }
       return at;
     }
