@@ -400,6 +400,20 @@ class WeibullFitterTest {
     assertThrows(IllegalArgumentException.class, () -> WeibullFitter.survival(lives, fit, 0));
   }
 
+  @ParameterizedTest
+  @EnumSource(LimitMethod.class)
+  void atAStatedShapeEveryLimitFollowsTheScale(LimitMethod method) {
+    Observations lives = eight();
+    Fitted fit = fitted(lives, DEFAULTS.withLimits(method).withFixedShape(1.7));
+    Estimate survival = WeibullFitter.survival(lives, fit, 3).get(0);
+    Estimate median = fit.quantiles().get(3).age();
+    double toMedian = Math.pow(Math.log(2), 1 / 1.7);
+    close(fit.scale().lower() * toMedian, median.lower(), 1e-12);
+    close(fit.scale().upper() * toMedian, median.upper(), 1e-12);
+    close(Math.exp(-Math.pow(3 / fit.scale().lower(), 1.7)), survival.lower(), 1e-12);
+    close(Math.exp(-Math.pow(3 / fit.scale().upper(), 1.7)), survival.upper(), 1e-12);
+  }
+
   // ---- where there is nothing to find, and where there is ---------------------------------------
 
   @Test
