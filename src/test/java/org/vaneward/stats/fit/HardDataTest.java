@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.SplittableRandom;
+import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -15,6 +16,7 @@ import org.vaneward.stats.distribution.Weibull;
 import org.vaneward.stats.fit.WeibullFit.Fitted;
 import org.vaneward.stats.fit.WeibullFit.NotEstimable;
 import org.vaneward.stats.fit.WeibullFit.Quantile;
+import org.vaneward.stats.numeric.Minimum;
 
 /** Random hard data: whatever comes in, out comes a checked fit or a reason. Fixed seeds. */
 class HardDataTest {
@@ -23,11 +25,16 @@ class HardDataTest {
     SplittableRandom random = new SplittableRandom(20260101);
     int fitted = 0;
     int refused = 0;
+    int limits = 0;
     for (int i = 0; i < 600; i++) {
       Observations lives = sample(random);
       WeibullFit fit = WeibullFitter.fit(lives, FitSettings.defaults());
       if (fit instanceof Fitted f) {
         checked(f, lives, "sample " + i);
+        if (i < 60) {
+          limitsDropByTheRightAmount(f, lives, "sample " + i);
+          limits++;
+        }
         fitted++;
       } else if (fit instanceof NotEstimable none) {
         assertTrue(none.reason().length() > 5, none::reason);
@@ -39,6 +46,7 @@ class HardDataTest {
       }
     }
     assertEquals(600, fitted + refused);
+    assertTrue(limits > 40, "limits " + limits);
     assertTrue(fitted > 400, "fitted " + fitted);
   }
 
@@ -58,6 +66,24 @@ class HardDataTest {
     for (double step : new double[] {-1, -0.01, 0.01, 1}) {
       assertTrue(likelihood.derivatives(u + step, s)[0] <= f.logLikelihood() + slack, what);
       assertTrue(likelihood.derivatives(u, s + step)[0] <= f.logLikelihood() + slack, what);
+    }
+  }
+
+  /** The best along the line on which the scale or a quantile is held at its limit. */
+  private static void limitsDropByTheRightAmount(Fitted f, Observations lives, String what) {
+    WeibullLikelihood likelihood = WeibullLikelihood.of(lives);
+    double target = f.logLikelihood() - WeibullFitter.drop(f.confidence());
+    double from = Math.log(Math.max(f.shape().lower(), f.shape().estimate() * 1e-5)) - 0.5;
+    double to = Math.log(f.shape().upper()) + 0.5;
+    for (Quantile q : f.quantiles()) {
+      double c = Math.log(-Math.log1p(-q.p()));
+      for (double limit : new double[] {q.age().lower(), q.age().upper()}) {
+        if (limit > 1e-300 && limit < 1e300) {
+          DoubleUnaryOperator fall =
+              s -> -likelihood.derivatives(Math.log(limit) - c * Math.exp(-s), s)[0];
+          assertEquals(target, -Minimum.between(fall, from, to, 101).value(), 1e-9, what);
+        }
+      }
     }
   }
 
