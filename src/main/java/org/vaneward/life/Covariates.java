@@ -5,6 +5,7 @@ import java.util.Map;
 import org.vaneward.fleet.Finding;
 import org.vaneward.fleet.Opening;
 import org.vaneward.fleet.Pump;
+import org.vaneward.io.CsvWriter;
 
 /** What describes a life besides its ages, by column. */
 final class Covariates {
@@ -43,7 +44,7 @@ final class Covariates {
     values.put("fitted_at", opening.rebuild());
     opening.crew().ifPresent(crew -> values.put("crew", crew));
     opening.kit().ifPresent(kit -> values.put("kit", kit));
-    opening.endClearanceMm().ifPresent(mm -> values.put("end_clearance_mm", PlainNumber.text(mm)));
+    opening.endClearanceMm().ifPresent(mm -> values.put("end_clearance_mm", CsvWriter.plain(mm)));
   }
 
   private void addFittingFinding(Finding finding) {
@@ -62,6 +63,6 @@ final class Covariates {
     finding.covariates().forEach((column, value) -> values.put("end_" + column, value));
     finding.mode().ifPresent(mode -> values.put("mode", mode));
     finding.cause().ifPresent(cause -> values.put("cause", cause));
-    finding.measuredMm().ifPresent(mm -> values.put("measured_mm", PlainNumber.text(mm)));
+    finding.measuredMm().ifPresent(mm -> values.put("measured_mm", CsvWriter.plain(mm)));
   }
 }
