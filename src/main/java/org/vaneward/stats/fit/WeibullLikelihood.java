@@ -170,7 +170,7 @@ final class WeibullLikelihood implements ShapeProfile {
     /** Log of exp(shape to) - exp(shape from) for each interval. */
     private final double[] logGap;
 
-    /** Best k. */
+    /** Best k; infinite without failures, towards which the log-likelihood rises to 0. */
     final double k;
 
     Slice(double logShape) {
@@ -308,6 +308,9 @@ final class WeibullLikelihood implements ShapeProfile {
     double edge(double drop, boolean above) {
       if (!(drop > 0)) {
         return k;
+      }
+      if (failures() == 0) {
+        return above ? Double.POSITIVE_INFINITY : Math.log(m0 / drop);
       }
       double best = value(k);
       double curvature = -inK(k).kk;
