@@ -22,11 +22,11 @@ import org.vaneward.fleet.RowRef;
  * where an opening gives its own hours:
  *
  * <ul>
- *   <li>A meter read on or before the day of commissioning sets the zero: what it showed then is
- *       taken off.
- *   <li>Otherwise the first meter is taken to have started at 0 on that day, unless it then shows
- *       more than 24 hours for each day since; in that case it did not start at 0, and the hours
- *       before the first reading are those of the usage rate.
+ *   <li>The first meter is taken to have started at 0 on that day.
+ *   <li>A meter read before that day did not: what it last showed before is taken off.
+ *   <li>Nor did one that first shows more than 24 hours for each day since. If it was read on the
+ *       very day, what it showed is taken off; if later, the hours before are those of the usage
+ *       rate.
  *   <li>Where the day of commissioning is unknown the zero is that of the first meter, and only
  *       differences mean anything.
  *   <li>A replaced meter goes on from the last reading of the old one. Where that is not known (not
@@ -37,7 +37,7 @@ import org.vaneward.fleet.RowRef;
  * and before the first where commissioning is unknown, they are carried at the usage rate: the
  * stated hours a week, else an estimate, the median of the slopes between pairs of readings
  * (Theil–Sen) over the two years up to the last reading. Several readings on one day may have been
- * taken in any order; the day's hours are the highest.
+ * taken in any order; the day's hours are the highest, but 0 on the day of commissioning.
  *
  * <p>Readings that fall are set aside. An opening whose own hours fall below an earlier reading,
  * exceed a later one, or grow by more than 24 hours a day is {@linkplain #refusal(int) refused}; a
@@ -114,6 +114,9 @@ public final class RunningHours {
    */
   public Optional<Hours> at(LocalDate date) {
     long day = date.toEpochDay();
+    if (fromCommissioning && day == days[0]) {
+      return Optional.of(new Hours(0, Basis.READ));
+    }
     if (days.length == 0) {
       return carried(0, day - reference.toEpochDay());
     }
@@ -421,13 +424,15 @@ public final class RunningHours {
         return;
       }
       long start = history.pump().commissioned().get().toEpochDay();
-      int after = Knots.firstAfter(knots.days, knots.size, start);
-      if (after > 0) {
-        zeroAt(start, after, -knots.hours[after - 1]);
+      int first = Knots.firstAfter(knots.days, knots.size, start - 1);
+      if (first > 0) {
+        zeroAt(start, first, -knots.hours[first - 1]);
       } else if (knots.hours[0] <= HOURS_A_DAY * (knots.days[0] - start + 1)) {
-        zeroAt(start, after, 0);
+        zeroAt(start, first, 0);
+      } else if (knots.days[0] == start) {
+        zeroAt(start, first, -knots.hours[0]);
       } else if (!Double.isNaN(usage.perDay)) {
-        zeroAt(start, after, usage.perDay * (knots.days[0] - start) - knots.hours[0]);
+        zeroAt(start, first, usage.perDay * (knots.days[0] - start) - knots.hours[0]);
         notes.add(
             RowNote.repaired(
                 history.pump().row(),

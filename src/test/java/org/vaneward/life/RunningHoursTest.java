@@ -73,6 +73,21 @@ class RunningHoursTest {
   }
 
   @Test
+  void aMeterReadBeforeCommissioningSetsTheZero() {
+    RunningHours hours = new Records().reading(-3, 12).reading(100, 1012).runningHours();
+    assertHours(0, Basis.READ, hours.at(day(0)));
+    assertHours(1000, Basis.READ, hours.at(day(100)));
+  }
+
+  @Test
+  void hoursRunOnTheDayOfCommissioningCountFromZero() {
+    RunningHours hours = new Records().open(0, 2, Trigger.LEAK).reading(100, 1000).runningHours();
+    assertHours(0, Basis.READ, hours.at(day(0)));
+    assertHours(2, Basis.READ, hours.atOpening(0, day(0)));
+    assertHours(501, Basis.INTERPOLATED, hours.at(day(50)));
+  }
+
+  @Test
   void aMeterThatCannotHaveStartedAtZeroIsTakenBackAtTheUsageRate() {
     RunningHours hours = new Records().reading(10, 50_000).reading(110, 51_000).runningHours();
     assertHours(100, Basis.READ, hours.at(day(10)));
