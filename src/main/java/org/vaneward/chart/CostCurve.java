@@ -129,12 +129,12 @@ public final class CostCurve {
   static Paper paper(Input input) {
     Range hours = hours(input);
     Range costs = costs(input);
-    double[] levels = Ticks.linear(0, costs.max(), 6);
+    double[] levels = Ticks.linear(0, costs.max(), 8);
     List<String> labels = Arrays.stream(levels).mapToObj(Words::plain).toList();
     double widest = labels.stream().mapToDouble(l -> Words.width(l, House.SMALL)).max().orElse(0);
     int left = (int) Math.max(44, Math.ceil(widest) + 20);
     Paper paper =
-        new Paper(House.WIDTH, House.HEIGHT, new Paper.Margins(34, 20, 50, left), hours, costs);
+        new Paper(House.WIDTH, House.HEIGHT, new Paper.Margins(34, 26, 50, left), hours, costs);
     if (input.optimum().isPresent()) {
       window(paper, input.optimum().get(), hours, costs);
     }
@@ -157,17 +157,19 @@ public final class CostCurve {
       paper.bar("window", new Range(from, to), costs, House.tint(House.GREEN, 0.14));
       Range box = new Range(paper.px(from), paper.px(to));
       String text = "within " + Words.percent(optimum.tolerance());
-      double base = paper.py(costs.min()) - 8;
-      Note below =
-          Note.at(
-              (box.min() + box.max()) / 2,
-              base,
-              Note.Anchor.MIDDLE,
-              text,
-              House.forText(House.GREEN),
-              House.SMALL);
-      paper.label(List.of(below));
+      List<Note> places = new ArrayList<>();
+      for (double rise : new double[] {10, 30, 50}) {
+        double base = paper.py(costs.min()) - rise;
+        places.add(windowNote((box.min() + box.max()) / 2, base, Note.Anchor.MIDDLE, text));
+        places.add(windowNote(box.max() + 6, base, Note.Anchor.START, text));
+        places.add(windowNote(box.min() - 6, base, Note.Anchor.END, text));
+      }
+      paper.label("window", places);
     }
+  }
+
+  private static Note windowNote(double x, double base, Note.Anchor anchor, String text) {
+    return Note.at(x, base, anchor, text, House.forText(House.GREEN), House.SMALL);
   }
 
   private static void runToFailure(Paper paper, Input input, Range hours, Range costs) {
@@ -179,17 +181,18 @@ public final class CostCurve {
       paper.level("run to failure", level, House.GREY, House.DASHED);
       double base = paper.py(level);
       List<Note> places = new ArrayList<>();
-      for (double y : new double[] {base - 6, base + 15}) {
+      for (double y : new double[] {base - 9, base + 17}) {
         places.add(Note.at(right, y, Note.Anchor.END, text, House.GREY, House.TEXT));
       }
-      for (double y : new double[] {base - 6, base + 15}) {
+      for (double y : new double[] {base - 9, base + 17}) {
         places.add(
             Note.at((left + right) / 2, y, Note.Anchor.MIDDLE, text, House.GREY, House.TEXT));
         places.add(Note.at(left, y, Note.Anchor.START, text, House.GREY, House.TEXT));
       }
-      paper.label(places);
+      paper.label("run to failure", places);
     } else {
       paper.label(
+          "run to failure",
           List.of(
               Note.at(
                   right,
@@ -206,6 +209,7 @@ public final class CostCurve {
       if (hours.holds(limit.hours())) {
         paper.upright("limit " + limit.label(), limit.hours(), House.INK, House.THIN);
         paper.label(
+            "limit " + limit.label(),
             limitPlaces(
                 paper,
                 limit.hours(),
@@ -242,12 +246,15 @@ public final class CostCurve {
     double py = paper.py(up[0]);
     List<Note> places = new ArrayList<>();
     for (double off : new double[] {22, 32, 44, -12, -22, -34}) {
-      for (Note.Anchor anchor : List.of(Note.Anchor.MIDDLE, Note.Anchor.START, Note.Anchor.END)) {
-        places.add(
-            Note.at(px, py + off, anchor, text, House.forText(House.BLUE), House.TEXT).asBold());
-      }
+      places.add(leastNote(px, py + off, Note.Anchor.MIDDLE, text));
+      places.add(leastNote(px + 8, py + off, Note.Anchor.START, text));
+      places.add(leastNote(px - 5, py + off, Note.Anchor.END, text));
     }
-    paper.label(places);
+    paper.label("cost", places);
+  }
+
+  private static Note leastNote(double x, double base, Note.Anchor anchor, String text) {
+    return Note.at(x, base, anchor, text, House.forText(House.BLUE), House.TEXT).asBold();
   }
 
   private static Range hours(Input input) {

@@ -101,6 +101,7 @@ public final class FailureBars {
     // bars start here, so this line is the one to be seen
     paper.upright("zero", 0, House.AXIS, House.CURVE);
     paper.titleX("failures per 1,000 running hours");
+    paper.headRight("counted");
     paper.titleY(
         component + ": bar, rate observed; whisker, " + Words.percent(confidence) + " limits");
     return paper;
@@ -124,7 +125,7 @@ public final class FailureBars {
       whisker(paper, "limits " + index, bar, level);
     }
     String counted = Words.plain(bar.failures()) + " in " + Words.hours(bar.hours());
-    paper.labelRight(level, counted, House.INK, false);
+    paper.labelRight(level, counted, House.INK);
   }
 
   private static void whisker(Paper paper, String name, Bar bar, double level) {

@@ -63,7 +63,7 @@ public final class FleetStrip {
    * Draws the rows from top to bottom as given.
    *
    * @param today the day the advice is of
-   * @param horizon last day drawn; what is later is shown by an arrow at the edge
+   * @param horizon last day drawn; what is later has an arrow at the edge
    * @throws IllegalArgumentException when there are no rows, more than {@link #MOST_ROWS}, a tag
    *     repeats, or the horizon is not after today
    */
@@ -110,20 +110,18 @@ public final class FleetStrip {
     }
   }
 
-  /**
-   * Days shown, by number since 1970: all dates given, but neither long ago nor past the horizon.
-   */
+  /** Days shown, by number since 1970: dates given, but none long ago or past the horizon. */
   private static Range days(List<Row> rows, LocalDate today, LocalDate horizon) {
     long first = today.toEpochDay();
     long last = today.toEpochDay() + 28;
     for (Row row : rows) {
       for (LocalDate date : dates(row)) {
         first = Math.min(first, date.toEpochDay());
-        last = Math.max(last, date.toEpochDay());
+        // one far date would squeeze all others
+        last = date.isAfter(horizon) ? last : Math.max(last, date.toEpochDay());
       }
     }
     first = Math.max(first, today.toEpochDay() - LONGEST_BACK_DAYS);
-    last = Math.min(last, horizon.toEpochDay());
     double air = Math.max(2, (last - first) * 0.03);
     return new Range(first - air, last + air);
   }
@@ -155,19 +153,12 @@ public final class FleetStrip {
     paper.note(
         Note.at(
             paper.px(now),
-            paper.margins().top() - 8,
+            paper.margins().top() - 12,
             paper.px(now) < paper.width() * 0.3 ? Note.Anchor.START : Note.Anchor.MIDDLE,
             "today " + today,
             House.INK,
             House.SMALL));
-    paper.note(
-        Note.at(
-            paper.width() - paper.margins().right() + 8,
-            paper.margins().top() - 8,
-            Note.Anchor.START,
-            "next rebuild",
-            House.INK,
-            House.SMALL));
+    paper.headRight("next rebuild");
   }
 
   private static void row(Paper paper, Row row, double level, int index, LocalDate today) {
@@ -197,10 +188,7 @@ public final class FleetStrip {
     }
     String said = row.due().map(LocalDate::toString).orElse("none advised");
     paper.labelRight(
-        level,
-        overdue ? said + " overdue" : said,
-        overdue ? House.forText(OVERDUE) : House.INK,
-        false);
+        level, overdue ? said + " overdue" : said, overdue ? House.forText(OVERDUE) : House.INK);
   }
 
   private static void window(Paper paper, String name, Range days, double level, Color colour) {
@@ -239,19 +227,19 @@ public final class FleetStrip {
       x = keyPoint(paper, x, level, "overdue", OVERDUE, SeriesMarkers.TRIANGLE_UP);
     }
     if (rows.stream().anyMatch(row -> row.window().isPresent())) {
-      Range days = new Range(at(paper, x - 6), at(paper, x + 16));
+      Range days = new Range(paper.xAt(x - 6), paper.xAt(x + 16));
       window(paper, "key window", days, level, House.BLUE);
       x = keyText(paper, x + 16, level, "costs hardly more");
     }
     if (rows.stream().anyMatch(row -> row.mandated().isPresent())) {
-      mandated(paper, "key mandated", at(paper, x), level);
+      mandated(paper, "key mandated", paper.xAt(x), level);
       keyText(paper, x, level, "mandated limit");
     }
   }
 
   private static double keyPoint(
       Paper paper, double x, double level, String text, Color colour, Marker marker) {
-    paper.points("key " + text, new double[] {at(paper, x)}, new double[] {level}, colour, marker);
+    paper.points("key " + text, new double[] {paper.xAt(x)}, new double[] {level}, colour, marker);
     return keyText(paper, x, level, text);
   }
 
@@ -264,11 +252,6 @@ public final class FleetStrip {
   /** The day's number on the axis, exact. */
   private static double day(LocalDate date) {
     return (double) date.toEpochDay();
-  }
-
-  /** The day at a pixel. */
-  private static double at(Paper paper, double px) {
-    return paper.x().min() + (px - paper.margins().left()) * paper.xPerPixel();
   }
 
   private static String inWords(List<Row> rows, LocalDate today) {

@@ -12,7 +12,6 @@ import java.awt.Color;
  * @param colour colour
  * @param size letter size
  * @param bold whether it is bold
- * @param upright whether it runs upwards
  * @param veil whether the ground behind it is made paler, so that lines do not cross the letters
  */
 record Note(
@@ -23,7 +22,6 @@ record Note(
     Color colour,
     int size,
     boolean bold,
-    boolean upright,
     boolean veil) {
 
   /** Which end of a text is held. */
@@ -40,19 +38,15 @@ record Note(
   }
 
   static Note at(double x, double y, Anchor anchor, String text, Color colour, int size) {
-    return new Note(x, y, anchor, text, colour, size, false, false, false);
-  }
-
-  Note asUpright() {
-    return new Note(x, y, anchor, text, colour, size, bold, true, veil);
+    return new Note(x, y, anchor, text, colour, size, false, false);
   }
 
   Note asBold() {
-    return new Note(x, y, anchor, text, colour, size, true, upright, veil);
+    return new Note(x, y, anchor, text, colour, size, true, veil);
   }
 
   Note veiled() {
-    return new Note(x, y, anchor, text, colour, size, bold, upright, true);
+    return new Note(x, y, anchor, text, colour, size, bold, true);
   }
 
   /** The room it takes, about. */

@@ -34,7 +34,7 @@ final class Paper {
   private final XYChart chart;
   private final LabelPlacer placer;
   private final List<Note> notes = new ArrayList<>();
-  private final List<List<Note>> unplaced = new ArrayList<>();
+  private final List<LabelPlacer.Wish> unplaced = new ArrayList<>();
 
   Paper(int width, int height, Margins margins, Range x, Range y) {
     this.width = width;
@@ -105,9 +105,14 @@ final class Paper {
     return margins.top + (y.max() - valueY) / y.length() * plotHeight();
   }
 
-  /** How much of the x axis a pixel is. */
-  double xPerPixel() {
-    return x.length() / plotWidth();
+  /** The x at a pixel, counted from the left edge of the sheet. */
+  double xAt(double px) {
+    return x.min() + (px - margins.left) / plotWidth() * x.length();
+  }
+
+  /** The y at a pixel, counted from the top edge of the sheet. */
+  double yAt(double py) {
+    return y.max() - (py - margins.top) / plotHeight() * y.length();
   }
 
   // ---- axes
@@ -148,12 +153,16 @@ final class Paper {
     notes.add(Note.at(margins.left - 8, py(at) + 4, Note.Anchor.END, cut, colour, House.SMALL));
   }
 
+  /** The heading of the texts right of the plot. */
+  void headRight(String text) {
+    double left = width - margins.right + 8.0;
+    notes.add(Note.at(left, margins.top - 12, Note.Anchor.START, text, House.INK, House.SMALL));
+  }
+
   /** A text right of the plot. */
-  void labelRight(double at, String label, Color colour, boolean bold) {
-    Note note =
-        Note.at(
-            width - margins.right + 8.0, py(at) + 4, Note.Anchor.START, label, colour, House.SMALL);
-    notes.add(bold ? note.asBold() : note);
+  void labelRight(double at, String label, Color colour) {
+    double left = width - margins.right + 8.0;
+    notes.add(Note.at(left, py(at) + 4, Note.Anchor.START, label, colour, House.SMALL));
   }
 
   /** The base line of the plot. */
@@ -180,7 +189,8 @@ final class Paper {
 
   /** What the y axis shows, with its unit, above the plot at the left: nobody turns the head. */
   void titleY(String title) {
-    notes.add(Note.at(8, margins.top - 12, Note.Anchor.START, title, House.INK, House.TEXT));
+    String cut = Words.fit(title, House.TEXT, width - margins.right - 12.0);
+    notes.add(Note.at(8, margins.top - 12, Note.Anchor.START, cut, House.INK, House.TEXT));
   }
 
   // ---- marks
@@ -190,7 +200,7 @@ final class Paper {
     Guard.sameLength(xs, ys);
     for (int i = 1; i < xs.length; i++) {
       if (!Double.isNaN(ys[i]) && !Double.isNaN(ys[i - 1])) {
-        placer.avoid(px(xs[i - 1]), py(ys[i - 1]), px(xs[i]), py(ys[i]));
+        placer.avoidLine(name, px(xs[i - 1]), py(ys[i - 1]), px(xs[i]), py(ys[i]));
       }
     }
     boolean[] keep = visiblyApart(xs, ys);
@@ -211,8 +221,7 @@ final class Paper {
   void points(String name, double[] xs, double[] ys, Color colour, Marker marker) {
     Guard.sameLength(xs, ys);
     for (int i = 0; i < xs.length; i++) {
-      placer.avoid(px(xs[i]), py(ys[i]));
-      placer.avoid(px(xs[i]) - 3, py(ys[i]) - 3, px(xs[i]) + 3, py(ys[i]) + 3);
+      placer.avoidPoint(name, px(xs[i]), py(ys[i]));
     }
     boolean[] keep = visiblyApart(xs, ys);
     XYSeries series = chart.addSeries(name, kept(xs, keep), kept(ys, keep));
@@ -274,17 +283,14 @@ final class Paper {
   }
 
   /** Text at the best of several places, chosen when everything is drawn. */
-  void label(List<Note> places) {
-    if (places.isEmpty()) {
-      throw new IllegalArgumentException("a label needs a place: 0 given");
-    }
-    unplaced.add(List.copyOf(places));
+  void label(String series, List<Note> places) {
+    unplaced.add(new LabelPlacer.Wish(series, places));
   }
 
   /** All text, labels placed. */
   List<Note> notes() {
-    for (List<Note> places : unplaced) {
-      notes.add(placer.place(places));
+    for (LabelPlacer.Wish wish : unplaced) {
+      notes.add(placer.place(wish));
     }
     unplaced.clear();
     return List.copyOf(notes);
@@ -299,8 +305,10 @@ final class Paper {
       double left = px(xs[at]);
       double base = py(ys[at]) + 4;
       if (x.holds(xs[at]) && y.holds(ys[at])) {
-        places.add(Note.at(left - 9, base, Note.Anchor.END, text, colour, House.TEXT));
-        places.add(Note.at(left + 9, base, Note.Anchor.START, text, colour, House.TEXT));
+        for (double rise : new double[] {0, 10, 20}) {
+          places.add(Note.at(left - 9, base - rise, Note.Anchor.END, text, colour, House.TEXT));
+          places.add(Note.at(left + 9, base + rise, Note.Anchor.START, text, colour, House.TEXT));
+        }
         places.add(Note.at(left + 9, base - 14, Note.Anchor.START, text, colour, House.TEXT));
         places.add(Note.at(left, base - 14, Note.Anchor.MIDDLE, text, colour, House.TEXT));
         places.add(Note.at(left, base + 18, Note.Anchor.MIDDLE, text, colour, House.TEXT));
@@ -311,6 +319,41 @@ final class Paper {
       places.add(Note.at(right, margins.top + 14, Note.Anchor.END, text, colour, House.TEXT));
     }
     return places;
+  }
+
+  /** How one row of a key looks and what it says. */
+  record Entry(String text, House.Look look, boolean withLine) {}
+
+  /** What the marks of several crossing lines mean, in the emptier of two corners of the plot. */
+  void key(List<Entry> entries) {
+    int row = 18;
+    double room =
+        entries.stream().mapToDouble(e -> Words.width(e.text(), House.TEXT)).max().orElse(0) + 48;
+    double tall = row * entries.size() + 8.0;
+    double right = (double) width - margins.right - 4;
+    double bottom = (double) height - margins.bottom - 6;
+    Note.Box lower = new Note.Box(right - room, bottom - tall, right, bottom);
+    double left = margins.left + 8.0;
+    double top = margins.top + 4.0;
+    Note.Box upper = new Note.Box(left, top, left + room, top + tall);
+    Note.Box box = placer.covered(lower) <= placer.covered(upper) ? lower : upper;
+    for (int i = 0; i < entries.size(); i++) {
+      entry(entries.get(i), box.left() + 4, box.top() + 12 + row * i);
+    }
+  }
+
+  private void entry(Entry entry, double left, double middle) {
+    House.Look look = entry.look();
+    if (entry.withLine()) {
+      double[] ends = {xAt(left), xAt(left + 32)};
+      double[] level = {yAt(middle), yAt(middle)};
+      line("key line " + entry.text(), ends, level, look.colour(), look.stroke());
+    }
+    double[] centre = {xAt(left + 16)};
+    double[] level = {yAt(middle)};
+    points("key point " + entry.text(), centre, level, look.colour(), look.marker());
+    Color dark = House.forText(look.colour());
+    note(Note.at(left + 40, middle + 4, Note.Anchor.START, entry.text(), dark, House.TEXT));
   }
 
   /** The picture. */

@@ -1,5 +1,6 @@
 package org.vaneward.chart;
 
+import java.awt.Color;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -65,15 +66,24 @@ public final class ProbabilityPlot {
     }
 
     String described() {
+      return described(label);
+    }
+
+    /** The label cut to fit in the picture, and the fit whole. */
+    String brief() {
+      return described(Words.fit(label, House.TEXT, 190));
+    }
+
+    private String described(String name) {
       return fitted
           .map(
               life ->
-                  label
+                  name
                       + ": shape "
                       + Words.number(life.shape())
                       + ", scale "
                       + Words.hours(life.scale()))
-          .orElse(label + ": no fit");
+          .orElse(name + ": no fit");
     }
   }
 
@@ -108,7 +118,7 @@ public final class ProbabilityPlot {
         new Paper(
             House.WIDTH,
             House.HEIGHT,
-            new Paper.Margins(34, 16, 50, 56),
+            new Paper.Margins(34, 26, 50, 56),
             new Range(Math.log10(ages.min()), Math.log10(ages.max())),
             new Range(height(shares.min()), height(shares.max())));
     rule(paper, ages, shares);
@@ -116,9 +126,22 @@ public final class ProbabilityPlot {
       band(paper, groups.get(i), House.LOOKS.get(i), ages);
     }
     for (int i = 0; i < groups.size(); i++) {
-      draw(paper, groups.get(i), House.LOOKS.get(i), ages, shares);
+      draw(paper, groups.get(i), House.LOOKS.get(i), ages, shares, groups.size() == 1);
+    }
+    if (groups.size() > 1) {
+      paper.key(entries(groups));
     }
     return paper;
+  }
+
+  /** Lines that cross leave no room where a label is plainly one's own: they get a key. */
+  private static List<Paper.Entry> entries(List<Group> groups) {
+    List<Paper.Entry> entries = new ArrayList<>();
+    for (int i = 0; i < groups.size(); i++) {
+      Group group = groups.get(i);
+      entries.add(new Paper.Entry(group.brief(), House.LOOKS.get(i), group.fitted().isPresent()));
+    }
+    return entries;
   }
 
   private static void rule(Paper paper, Range ages, Range shares) {
@@ -151,22 +174,25 @@ public final class ProbabilityPlot {
     }
   }
 
-  private static void draw(Paper paper, Group group, House.Look look, Range ages, Range shares) {
+  private static void draw(
+      Paper paper, Group group, House.Look look, Range ages, Range shares, boolean alone) {
     double[] at = log10(group.points().stream().mapToDouble(Point::ageHours).toArray());
     double[] up = group.points().stream().mapToDouble(p -> height(p.failedShare())).toArray();
     paper.points("points " + group.label(), at, up, look.colour(), look.marker());
-    double[] labelX = at;
-    double[] labelY = up;
+    String owner = "points " + group.label();
+    double[][] named = {at, up};
     if (group.fitted().isPresent()) {
       double[][] line = line(group.fitted().get(), ages, shares);
       if (line[0].length > 1) {
-        labelX = line[0];
-        labelY = line[1];
-        paper.line("fit " + group.label(), labelX, labelY, look.colour(), look.stroke());
+        owner = "fit " + group.label();
+        named = line;
+        paper.line(owner, line[0], line[1], look.colour(), look.stroke());
       }
     }
-    String text = Words.fit(group.described(), House.TEXT, paper.plotWidth() * 0.7);
-    paper.label(paper.beside(labelX, labelY, text, House.forText(look.colour())));
+    if (alone) {
+      Color dark = House.forText(look.colour());
+      paper.label(owner, paper.beside(named[0], named[1], group.brief(), dark));
+    }
   }
 
   /** The fitted line where it crosses the paper. */

@@ -122,7 +122,7 @@ public final class SurvivalPlot {
     Range ages = new Range(0, input.lastHours() * 1.04);
     Paper paper =
         new Paper(
-            House.WIDTH, House.HEIGHT, new Paper.Margins(34, 20, 50, 56), ages, new Range(0, 1.02));
+            House.WIDTH, House.HEIGHT, new Paper.Margins(34, 26, 50, 56), ages, new Range(0, 1.02));
     double[] hours = Ticks.linear(0, ages.max(), 8);
     paper.gridX(hours, Arrays.stream(hours).mapToObj(Words::plain).toList());
     double[] shares = {0, 0.2, 0.4, 0.6, 0.8, 1};
@@ -151,6 +151,7 @@ public final class SurvivalPlot {
     ticks(paper, input);
     String percent = Words.percent(input.confidence());
     paper.label(
+        "steps",
         paper.beside(x, y, "observed, with " + percent + " limits", House.forText(House.BLUE)));
   }
 
@@ -180,7 +181,8 @@ public final class SurvivalPlot {
       y[i] = life.survival(x[i]);
     }
     paper.line("fit", x, y, House.VERMILLION, House.DASHED);
-    paper.label(paper.beside(x, y, "fitted: " + described(life), House.forText(House.VERMILLION)));
+    paper.label(
+        "fit", paper.beside(x, y, "fitted: " + described(life), House.forText(House.VERMILLION)));
   }
 
   private static String described(Weibull life) {

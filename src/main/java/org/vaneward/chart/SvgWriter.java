@@ -130,16 +130,20 @@ final class SvgWriter {
     for (Node node = group.getFirstChild(); node != null; node = node.getNextSibling()) {
       if (node instanceof Element && !Set.of("g", "defs").contains(node.getNodeName())) {
         Element shape = (Element) node;
-        if (shows(shape, style)) {
-          shapes.add(shape);
+        Map<String, String> own = kept(shape);
+        if (shows(own, style)) {
+          shapes.add(shape, own);
         }
       }
     }
     return shapes.finish();
   }
 
-  private static boolean shows(Element shape, Map<String, String> style) {
-    boolean filled = !"none".equals(shape.getAttribute("fill"));
+  /** Batik lets a shape differ from its group in a few attributes. */
+  private static boolean shows(Map<String, String> own, Map<String, String> group) {
+    Map<String, String> style = new TreeMap<>(group);
+    style.putAll(own);
+    boolean filled = !"none".equals(style.get("fill"));
     return !"0".equals(style.get(filled ? "fill-opacity" : "stroke-opacity"));
   }
 
@@ -158,17 +162,14 @@ final class SvgWriter {
   private static final class Shapes {
     private final StringBuilder written = new StringBuilder();
     private final StringBuilder path = new StringBuilder();
-    private String fill = "";
-    private String stroke = "";
+    private Map<String, String> style = Map.of();
     private String endX = "";
     private String endY = "";
 
-    void add(Element shape) {
-      if (!shape.getAttribute("fill").equals(fill)
-          || !shape.getAttribute("stroke").equals(stroke)) {
+    void add(Element shape, Map<String, String> own) {
+      if (!own.equals(style)) {
         flush();
-        fill = shape.getAttribute("fill");
-        stroke = shape.getAttribute("stroke");
+        style = own;
       }
       if ("line".equals(shape.getNodeName())) {
         line(shape);
@@ -212,8 +213,8 @@ final class SvgWriter {
     private void flush() {
       if (path.length() > 0) {
         written.append("<path d=\"").append(path).append('"');
-        written.append(fill.isEmpty() ? "" : " fill=\"" + fill + '"');
-        written.append(stroke.isEmpty() ? "" : " stroke=\"" + stroke + '"').append("/>");
+        style.forEach((key, value) -> written.append(' ' + key + "=\"" + escaped(value) + '"'));
+        written.append("/>");
       }
       path.setLength(0);
       endX = "";
@@ -242,9 +243,6 @@ final class SvgWriter {
     }
     if (note.bold()) {
       attributes.put("font-weight", "bold");
-    }
-    if (note.upright()) {
-      attributes.put("transform", "rotate(-90 " + pixels(note.x()) + ' ' + pixels(note.y()) + ')');
     }
     open("text", attributes);
     out.append(escaped(note.text())).append("</text>");

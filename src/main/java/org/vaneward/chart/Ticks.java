@@ -8,7 +8,7 @@ import java.util.List;
 /** Where grid lines stand. */
 final class Ticks {
   private static final double[] FEW = {1, 2, 5};
-  private static final double[] MANY = {1, 1.5, 2, 3, 4, 5, 6, 7, 8, 9};
+  private static final double[] MANY = {1, 1.5, 2, 3, 4, 5, 7};
   private static final int[] MONTH_STEPS = {1, 2, 3, 6, 12, 24, 60, 120};
 
   private Ticks() {}
@@ -38,10 +38,16 @@ final class Ticks {
     return 10 * decade;
   }
 
-  /** 1-2-5 values on a logarithmic axis, or finer ones where fewer than four of these fall in. */
+  /**
+   * Round values on a logarithmic axis: 1-2-5, or finer ones where fewer than four of these fall
+   * in, or evenly spaced ones on an axis shorter than that needs.
+   */
   static double[] logarithmic(double min, double max) {
-    double[] few = decades(min, max, FEW);
-    return few.length >= 4 ? few : decades(min, max, MANY);
+    double[] ticks = decades(min, max, FEW);
+    if (ticks.length < 4) {
+      ticks = decades(min, max, MANY);
+    }
+    return ticks.length < 4 ? linear(min, max, 7) : ticks;
   }
 
   private static double[] decades(double min, double max, double[] digits) {
