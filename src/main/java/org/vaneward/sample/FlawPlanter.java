@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.OptionalLong;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.vaneward.fleet.PartAction;
 import org.vaneward.fleet.Trigger;
 import org.vaneward.sample.Truth.Expected;
@@ -347,9 +348,17 @@ final class FlawPlanter {
     String word = row.get(column);
     String capital = word.substring(0, 1).toUpperCase(Locale.ROOT) + word.substring(1);
     List<String> ways =
-        List.of(capital, word.toUpperCase(Locale.ROOT), word + " ", capital.replace('-', ' '));
-    String odd = draws.pick(ways);
+        Stream.of(
+                capital,
+                word.toUpperCase(Locale.ROOT),
+                word.toLowerCase(Locale.ROOT),
+                word + " ",
+                word.replace('-', ' '),
+                word.replace('-', '_'))
+            .filter(way -> !way.equals(word))
+            .distinct()
+            .toList();
     note(FlawKind.ODD_SPELLING, file, row, column, Expected.REPAIRED);
-    row.set(column, word.contains("-") && draws.chance(0.3) ? word.replace('-', '_') : odd);
+    row.set(column, draws.pick(ways));
   }
 }

@@ -50,7 +50,8 @@ final class PumpSimulator {
     this.service = plan.group().service();
     this.today = plan.commissioned();
     this.idleUntil = today;
-    this.nextReading = today;
+    this.nextReading = today.plusDays(26 + draws.below(10));
+    log.readings.add(new PumpRun.Reading(today, 0));
     this.plannedOn = today;
     schedulePlanned(1);
     positions().forEach((position, component) -> fit(position, component));
