@@ -1,11 +1,11 @@
 package org.vaneward.ingest;
 
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 
 /** The five tables of a fleet folder and their columns. */
+@SuppressWarnings("ImmutableEnumChecker") // both collections are unmodifiable copies
 enum Table {
   PUMPS(
       "pumps",
@@ -41,10 +41,10 @@ enum Table {
   Table(String title, String meaning, List<String> required, List<String> optional) {
     this.title = title;
     this.meaning = meaning;
-    this.required = required;
+    this.required = List.copyOf(required);
     List<String> all = new ArrayList<>(required);
     all.addAll(optional);
-    this.named = Set.copyOf(new HashSet<>(all));
+    this.named = Set.copyOf(all);
   }
 
   /** Name without the ending of a file, such as {@code pumps}. */
