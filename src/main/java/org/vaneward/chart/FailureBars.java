@@ -2,6 +2,7 @@ package org.vaneward.chart;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 
 /** Failures of one component per 1,000 running hours, by product pumped, with their limits. */
@@ -10,6 +11,7 @@ public final class FailureBars {
   public static final int MOST_BARS = 24;
 
   private static final int ROW = 34;
+  private static final int MOST_NAMED = 6;
   private static final double HALF_BAR = 0.28;
   private static final double HALF_CAP = 0.13;
 
@@ -150,25 +152,23 @@ public final class FailureBars {
   }
 
   private static String inWords(String component, List<Bar> bars, double confidence) {
-    List<String> said = new ArrayList<>();
-    for (Bar bar : bars) {
-      said.add(
-          bar.product()
-              + " "
-              + Words.number(bar.perThousandHours())
-              + " ("
-              + Words.number(bar.lower())
-              + " to "
-              + Words.number(bar.upper())
-              + ")");
-    }
+    List<String> said =
+        bars.stream()
+            .sorted(Comparator.comparingDouble(Bar::perThousandHours).reversed())
+            .map(FailureBars::inWords)
+            .toList();
     return "Failures of "
         + component
         + " per 1,000 running hours by product, with "
         + Words.percent(confidence)
-        + " limits: "
-        + String.join(", ", said)
+        + " limits, most first: "
+        + Words.some(said, MOST_NAMED)
         + ".";
+  }
+
+  private static String inWords(Bar bar) {
+    String limits = " (" + Words.number(bar.lower()) + " to " + Words.number(bar.upper()) + ")";
+    return bar.product() + " " + Words.number(bar.perThousandHours()) + limits;
   }
 
   private static List<List<String>> table(List<Bar> bars) {

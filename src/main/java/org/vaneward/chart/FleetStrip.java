@@ -19,6 +19,7 @@ public final class FleetStrip {
 
   private static final int ROW = 19;
   private static final int LONGEST_BACK_DAYS = 180;
+  private static final int MOST_NAMED = 6;
   private static final Color OVERDUE = House.VERMILLION;
 
   /**
@@ -267,8 +268,16 @@ public final class FleetStrip {
         + " on a date axis, seen from "
         + today
         + ": "
-        + (overdue.isEmpty() ? "none is overdue." : "overdue are " + Words.list(overdue) + ".")
+        + late(overdue)
         + first;
+  }
+
+  private static String late(List<String> overdue) {
+    if (overdue.isEmpty()) {
+      return "none is overdue.";
+    }
+    String verb = overdue.size() == 1 ? "overdue is " : "overdue are ";
+    return verb + Words.some(overdue, MOST_NAMED) + ".";
   }
 
   private static List<List<String>> table(List<Row> rows, LocalDate today) {

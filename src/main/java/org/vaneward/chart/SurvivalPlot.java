@@ -129,7 +129,7 @@ public final class SurvivalPlot {
     paper.gridY(shares, Arrays.stream(shares).mapToObj(Words::percent).toList());
     paper.baseLine();
     paper.titleX("age, running hours");
-    paper.titleY("still running");
+    paper.titleY(input.label() + ": share still running");
     limits(paper, input);
     steps(paper, input);
     fitted(paper, input);

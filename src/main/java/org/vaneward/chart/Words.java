@@ -50,6 +50,14 @@ final class Words {
         : String.join(", ", items.subList(0, last)) + " and " + items.get(last);
   }
 
+  /** The first few, and how many more there are. */
+  static String some(List<String> items, int most) {
+    if (items.size() <= most) {
+      return list(items);
+    }
+    return String.join(", ", items.subList(0, most)) + " and " + (items.size() - most) + " more";
+  }
+
   /** "1 pump", "2 pumps". */
   static String counted(long count, String one, String many) {
     return String.format(Locale.ROOT, "%,d ", count) + (count == 1 ? one : many);
