@@ -2,9 +2,11 @@ package org.vaneward.ingest;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.vaneward.fleet.AsFound;
 import org.vaneward.fleet.Finding;
 import org.vaneward.fleet.FleetSettings.Component;
@@ -15,13 +17,20 @@ import org.vaneward.io.Cell;
 final class FindingTable {
   private final RebuildTable rebuilds;
   private final Map<String, String> positions = new HashMap<>();
+  private final Map<String, String> positionsByNormalised = new HashMap<>();
+  private final Set<String> ambiguous = new HashSet<>();
   private final Nearest nearest;
 
   private FindingTable(RebuildTable rebuilds, List<Component> components) {
     this.rebuilds = rebuilds;
     List<String> names = new ArrayList<>();
     components.forEach(component -> names.addAll(component.positions()));
-    names.forEach(name -> positions.put(name, name));
+    for (String name : names) {
+      positions.put(name, name);
+      if (positionsByNormalised.put(Words.normalised(name), name) != null) {
+        ambiguous.add(Words.normalised(name));
+      }
+    }
     this.nearest = new Nearest(names);
   }
 
@@ -56,13 +65,26 @@ final class FindingTable {
     }
   }
 
+  /** The position a row names, letting capitals, blanks and underscores pass as for words. */
   private Optional<String> position(Cells cells) {
-    String text = cells.requiredText("position");
+    Optional<String> written = cells.verbatim("position");
+    if (written.isEmpty()) {
+      cells.requiredText("position");
+      return written;
+    }
+    String text = written.get();
+    String normalised = Words.normalised(text);
     String position = positions.get(text);
-    if (position == null && !text.isEmpty()) {
+    if (position == null && !ambiguous.contains(normalised)) {
+      position = positionsByNormalised.get(normalised);
+      if (position != null) {
+        cells.repair("position", "position " + Cell.quoted(text) + ": read as " + position);
+      }
+    }
+    if (position == null) {
       cells.refuse(
           "position",
-          "position " + Cell.quoted(text) + " is not in fleet.json" + nearest.offer(text));
+          "position " + Cell.quoted(text) + " is not in fleet.json" + nearest.offer(text.strip()));
     }
     return Optional.ofNullable(position);
   }

@@ -292,6 +292,9 @@ class IngestTest {
         "readings| P2,2022-01-01,1300,,|repaired: pump 'P2': white space around it left out|pump",
         "findings|R22,vane-set,good,,,,reused,,|set aside: rebuild 'R22' is not in rebuilds.csv;"
             + " nearest is 'R2'|rebuild",
+        "findings|R2,Vane_Set ,good,,,,reused,,|repaired: position 'Vane_Set ': read as"
+            + " vane-set|position",
+        "findings|R2,,good,,,,reused,,|set aside: position is blank; every row needs it|position",
         "findings|R2,vaneset,good,,,,reused,,|set aside: position 'vaneset' is not in fleet.json;"
             + " nearest is 'vane-set'|position",
         "rebuilds|R1,P2,2021-06-01,,leak,,,,,,|set aside: rebuild 'R1' stands on line 2 already, for"
