@@ -29,7 +29,7 @@ public final class CsvTable implements Closeable {
   /** Longest row kept, characters. */
   static final int MAX_ROW = 1 << 22;
 
-  private static final int HEADER_PEEK = 1 << 16;
+  private static final int HEADER_PEEK = 1 << 13;
   private static final char[] SEPARATORS = {',', ';', '\t'};
 
   private final String name;
