@@ -28,6 +28,7 @@ import org.vaneward.policy.CappedInterval;
  * @param overdueDays days since it was due; 0 when it is not overdue
  * @param mandatedBy last day the mandated interval allows
  * @param latest last day any limit allows
+ * @param pastLimit whether that day is past: a limit is broken
  * @param interval planned interval of pumps like this; empty when no cost model is known
  * @param assumptions what was assumed for want of records, one sentence each
  * @param notKnown what is left out for want of knowledge, one sentence each
@@ -47,6 +48,7 @@ public record PumpPlan(
     long overdueDays,
     Optional<LocalDate> mandatedBy,
     Optional<LocalDate> latest,
+    boolean pastLimit,
     Optional<CappedInterval> interval,
     List<String> assumptions,
     List<String> notKnown) {
@@ -71,6 +73,7 @@ public record PumpPlan(
         overdueDays,
         mandatedBy,
         latest,
+        pastLimit,
         interval,
         assumptions,
         notKnown);
