@@ -1,0 +1,90 @@
+package org.vaneward.ingest;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.vaneward.fleet.AsFound;
+import org.vaneward.fleet.Finding;
+import org.vaneward.fleet.FleetSettings.Component;
+import org.vaneward.fleet.PartAction;
+import org.vaneward.io.Cell;
+
+/** Gives the rows of {@code findings.csv} to their openings. */
+final class FindingTable {
+  private final RebuildTable rebuilds;
+  private final Map<String, String> positions = new HashMap<>();
+  private final Nearest nearest;
+
+  private FindingTable(RebuildTable rebuilds, List<Component> components) {
+    this.rebuilds = rebuilds;
+    List<String> names = new ArrayList<>();
+    components.forEach(component -> names.addAll(component.positions()));
+    names.forEach(name -> positions.put(name, name));
+    this.nearest = new Nearest(names);
+  }
+
+  static void read(RowReader rows, RebuildTable rebuilds, List<Component> components) {
+    FindingTable table = new FindingTable(rebuilds, components);
+    rows.forEach(Table.FINDINGS, table::add);
+  }
+
+  private void add(Cells cells) {
+    Optional<OpeningDraft> opening = rebuilds.named(cells);
+    Optional<String> position = position(cells);
+    Optional<AsFound> asFound = cells.requiredWord("as_found", Words.AS_FOUND);
+    Optional<PartAction> action = cells.requiredWord("action", Words.ACTION);
+    if (cells.refused()) {
+      return;
+    }
+    Finding finding =
+        new Finding(
+            position.orElseThrow(),
+            asFound.orElseThrow(),
+            cells.word("primary", Words.PRIMARY).orElse(false),
+            cells.text("mode"),
+            cells.text("cause"),
+            action.orElseThrow(),
+            cells.number("measured_mm", Cells.Range.NOT_NEGATIVE),
+            cells.text("lot"),
+            cells.covariates(),
+            cells.ref());
+    Finding before = opening.orElseThrow().findings().putIfAbsent(finding.position(), finding);
+    if (before != null) {
+      repeated(cells, before, finding);
+    }
+  }
+
+  private Optional<String> position(Cells cells) {
+    String text = cells.requiredText("position");
+    String position = positions.get(text);
+    if (position == null && !text.isEmpty()) {
+      cells.refuse(
+          "position",
+          "position " + Cell.quoted(text) + " is not in fleet.json" + nearest.offer(text));
+    }
+    return Optional.ofNullable(position);
+  }
+
+  private static void repeated(Cells cells, Finding before, Finding finding) {
+    String line = "line " + before.row().line();
+    if (same(before, finding)) {
+      cells.repair("", "same finding as " + line + "; counted once");
+    } else {
+      cells.refuse(
+          "position",
+          "contradicts " + line + ", another finding at the same position of the same rebuild");
+    }
+  }
+
+  private static boolean same(Finding a, Finding b) {
+    return a.asFound() == b.asFound()
+        && a.action() == b.action()
+        && a.primary() == b.primary()
+        && a.mode().equals(b.mode())
+        && a.cause().equals(b.cause())
+        && a.measuredMm().equals(b.measuredMm())
+        && a.lot().equals(b.lot());
+  }
+}

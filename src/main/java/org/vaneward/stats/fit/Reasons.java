@@ -1,0 +1,52 @@
+package org.vaneward.stats.fit;
+
+import org.vaneward.stats.Observations;
+
+/** Why a Weibull likelihood has no finite maximum, in words. */
+final class Reasons {
+  static final String NO_EXPOSURE =
+      "no life was seen to run: every failure lies in the first interval of its observation";
+
+  static final String ONE_LOOK =
+      "one look at one age: the share that outlives it is all that can be said";
+
+  private Reasons() {}
+
+  static String onlyAtTheGreatestAge(Observations lives) {
+    return lives.failures() == 1
+        ? "one failure, at the greatest age"
+        : "all failures at one age and nothing ran longer";
+  }
+
+  static String of(ShapeSearch.Outcome outcome, Observations lives) {
+    if (oneLook(lives)) {
+      return ONE_LOOK;
+    }
+    return switch (outcome) {
+      case RISES_WITH_SHAPE ->
+          "all failures may have come at one age: the likelihood keeps rising as the shape grows";
+      case RISES_TO_ZERO -> "the likelihood keeps rising as the shape falls to zero";
+      case FLAT -> "the likelihood is flat in the shape: too few distinct ages";
+      default -> "no maximum of the likelihood could be proved";
+    };
+  }
+
+  /** Whether every life was looked at once, all at the same age. */
+  private static boolean oneLook(Observations lives) {
+    double look = Double.NaN;
+    for (int i = 0; i < lives.size(); i++) {
+      if (lives.isExact(i) || lives.entry(i) > 0) {
+        return false;
+      }
+      if (!lives.isRightCensored(i) && lives.lower(i) > 0) {
+        return false;
+      }
+      double age = lives.isRightCensored(i) ? lives.lower(i) : lives.upper(i);
+      if (!Double.isNaN(look) && age != look) {
+        return false;
+      }
+      look = age;
+    }
+    return true;
+  }
+}
