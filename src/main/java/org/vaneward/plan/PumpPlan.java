@@ -14,7 +14,8 @@ import org.vaneward.policy.CappedInterval;
  * @param pump asset tag
  * @param site where it stands
  * @param service what it does; empty when not on record
- * @param hoursSinceRebuild running since the last full rebuild; empty when not known
+ * @param hoursSinceRebuild running since the last full rebuild, since the records speak of the pump
+ *     when none is on record; empty when not known
  * @param nextRebuild when it is due
  * @param boundBy what sets the date
  * @param failureProbability chance of an unplanned stop without a rebuild; empty when no life or no
