@@ -1,7 +1,9 @@
 package org.vaneward.stats.fit;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.Observations;
@@ -54,7 +56,7 @@ public final class CommonShapeFit {
     if (carrying.isEmpty()) {
       return new CommonShape.NotEstimable("no group has a failure of a life that was seen to run");
     }
-    Sum sum = new Sum(carrying);
+    Sum sum = new Sum(carrying, new HashMap<>());
     if (sum.risesWithShape() || !(sum.spread() > 0)) {
       return new CommonShape.NotEstimable(
           "in each group all failures are at one age and nothing ran longer");
@@ -213,10 +215,20 @@ public final class CommonShapeFit {
     return Optional.of(new LikelihoodRatio(statistic, freedom, p, separate));
   }
 
-  /** The profiles of the groups, summed. */
-  private record Sum(List<WeibullLikelihood> groups) implements ShapeProfile {
+  /**
+   * The profiles of the groups, summed.
+   *
+   * @param groups the groups
+   * @param known points worked out before: each group's limits look at the same shapes
+   */
+  private record Sum(List<WeibullLikelihood> groups, Map<Double, Point> known)
+      implements ShapeProfile {
     @Override
     public Point at(double logShape) {
+      return known.computeIfAbsent(logShape, this::sum);
+    }
+
+    private Point sum(double logShape) {
       double value = 0;
       double slope = 0;
       double curvature = 0;

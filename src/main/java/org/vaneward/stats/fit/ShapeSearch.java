@@ -79,7 +79,20 @@ final class ShapeSearch {
       return new Found(edge, Double.NaN, new Point(most, 0, 0), steps);
     }
     double middle = low + best * STEP;
-    return climb(f, middle, middle - STEP, middle + STEP);
+    Found found = climb(f, middle, middle - STEP, middle + STEP);
+    return found.outcome() == Outcome.PEAK ? found : named(f, found, most);
+  }
+
+  /** What kind of plateau it is that has no peak: one that reaches to an end, or to both. */
+  private static Found named(ShapeProfile f, Found found, double most) {
+    double level = most - LEVEL * LEVEL;
+    boolean left = f.at(lowest(f)).value() >= level;
+    boolean right = f.at(highest(f)).value() >= level;
+    Outcome outcome =
+        left && right
+            ? Outcome.FLAT
+            : left ? Outcome.RISES_TO_ZERO : right ? Outcome.RISES_WITH_SHAPE : found.outcome();
+    return new Found(outcome, found.logShape(), found.point(), found.iterations());
   }
 
   /** Newton on the slope, kept within a bracket that shrinks with the slope's sign. */

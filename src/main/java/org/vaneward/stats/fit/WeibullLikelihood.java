@@ -38,6 +38,10 @@ final class WeibullLikelihood implements ShapeProfile {
   private final double[] from;
 
   private final double[] to;
+
+  /** Log of end over start, which their difference would not give for a narrow interval. */
+  private final double[] width;
+
   private final double[] intervalCount;
   private final double intervalFailures;
 
@@ -55,6 +59,7 @@ final class WeibullLikelihood implements ShapeProfile {
     lateCount = columns.lateCount.values();
     from = columns.from.minus(centre);
     to = columns.to.minus(centre);
+    width = columns.width.values();
     intervalCount = columns.intervalCount.values();
     intervalFailures = Arrays.stream(intervalCount).sum();
     exact = columns.exact;
@@ -159,6 +164,12 @@ final class WeibullLikelihood implements ShapeProfile {
     /** Above this exp(-hazard) is nothing beside 1. */
     private static final double LARGE = 700;
 
+    /** A step in k, relative, of a few units in the last place. */
+    private static final double FINEST = 4e-15;
+
+    /** Steps in k below this that no longer shrink are rounding. */
+    private static final double ALMOST = 1e-9;
+
     private static final int MOST_STEPS = 200;
 
     final double shape;
@@ -179,7 +190,7 @@ final class WeibullLikelihood implements ShapeProfile {
       sumPowers();
       logGap = new double[to.length];
       for (int i = 0; i < to.length; i++) {
-        logGap[i] = shape * to[i] + LogSpace.log1mExp(shape * (to[i] - from[i]));
+        logGap[i] = shape * to[i] + LogSpace.log1mExp(shape * width[i]);
       }
       k = to.length == 0 ? Math.log(m0 / exact) : climb();
     }
@@ -216,6 +227,7 @@ final class WeibullLikelihood implements ShapeProfile {
       double low = Math.log(m0 / (exact + intervalFailures));
       double high = exact > 0 ? Math.log(m0 / exact) : Double.POSITIVE_INFINITY;
       double at = low;
+      double before = Double.POSITIVE_INFINITY;
       for (int i = 0; i < MOST_STEPS; i++) {
         Derivatives d = inK(at);
         if (d.k > 0) {
@@ -227,9 +239,11 @@ final class WeibullLikelihood implements ShapeProfile {
         if (!(next >= low && next <= high)) {
           next = high < Double.POSITIVE_INFINITY ? low + (high - low) / 2 : low + 2;
         }
-        if (Math.abs(next - at) <= 4e-16 * (1 + Math.abs(at))) {
+        double step = Math.abs(next - at);
+        if (step <= FINEST * (1 + Math.abs(at)) || (step < ALMOST && step >= before)) {
           return next;
         }
+        before = step;
         at = next;
       }
       return at;
@@ -281,7 +295,7 @@ final class WeibullLikelihood implements ShapeProfile {
         double mean = to[i];
         double square = to[i] * to[i];
         if (from[i] > Double.NEGATIVE_INFINITY) {
-          double rest = (to[i] - from[i]) / Math.expm1(b * (to[i] - from[i]));
+          double rest = width[i] / Math.expm1(b * width[i]);
           mean += rest;
           square += rest * (to[i] + from[i]);
         }
@@ -316,14 +330,17 @@ final class WeibullLikelihood implements ShapeProfile {
       double curvature = -inK(k).kk;
       double step = Math.sqrt(2 * drop / curvature);
       double at = outside(best - drop, above ? step : -step);
+      double before = Double.POSITIVE_INFINITY;
       for (int i = 0; i < MOST_STEPS; i++) {
         Derivatives d = inK(at);
         double move = (best - drop - d.value) / d.k;
+        double size = Math.abs(move);
         at += move;
         // From outside, Newton on a concave function closes in from one side.
-        if (!(Math.abs(move) > 1e-14 * (1 + Math.abs(at)))) {
+        if (!(size > FINEST * (1 + Math.abs(at))) || (size < ALMOST && size >= before)) {
           return at;
         }
+        before = size;
       }
       return at;
     }
@@ -371,6 +388,7 @@ final class WeibullLikelihood implements ShapeProfile {
     final Column lateCount = new Column();
     final Column from = new Column();
     final Column to = new Column();
+    final Column width = new Column();
     final Column intervalCount = new Column();
     double exact;
     double exactSum;
@@ -396,6 +414,7 @@ final class WeibullLikelihood implements ShapeProfile {
       if (!lives.isExact(i) && !lives.isRightCensored(i)) {
         from.add(logRan);
         to.add(Math.log(lives.upper(i)));
+        width.add(Math.log1p((lives.upper(i) - ran) / ran));
         intervalCount.add(count);
       }
     }

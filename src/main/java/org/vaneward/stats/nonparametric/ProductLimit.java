@@ -14,7 +14,7 @@ import org.vaneward.stats.numeric.Quantiles;
  * <p>A life is at risk at ages in (entry, age]; at equal ages failures come before suspensions.
  * Standard errors are Greenwood's; limits are symmetric in log(-log S). Interval failures have no
  * place in this estimate: they are left out and counted, and while any are left out the curve is
- * too high.
+ * too high; {@link Turnbull} takes them in.
  *
  * @param points one for each age at which a life failed, in order of age
  * @param confidence of the two-sided limits
