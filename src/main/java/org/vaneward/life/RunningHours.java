@@ -67,19 +67,19 @@ public final class RunningHours {
   private final double[] hours;
   private final double[] atOpening;
   private final List<String> refusals;
-  private final double ratePerDay;
-  private final double spreadPerDay;
+  private final double ratePerWeek;
+  private final double spreadPerWeek;
   private final List<RowNote> notes;
 
-  private RunningHours(Reader reader, Usage usage, LocalDate reference) {
+  private RunningHours(PumpHistory history, Reader reader, Usage usage, LocalDate reference) {
     this.reference = reference;
     this.fromCommissioning = reader.anchored;
     this.days = reader.knots.days();
     this.hours = reader.knots.hours();
     this.atOpening = reader.atOpening;
     this.refusals = List.of(reader.refusals);
-    this.ratePerDay = usage.perDay;
-    this.spreadPerDay = usage.spreadPerDay;
+    this.ratePerWeek = history.pump().hoursPerWeek().orElse(7 * usage.perDay);
+    this.spreadPerWeek = 7 * usage.spreadPerDay;
     this.notes = List.copyOf(reader.notes);
   }
 
@@ -98,7 +98,7 @@ public final class RunningHours {
     if (Double.isNaN(usage.perDay)) {
       usage = Usage.of(history.pump(), reader.knots);
     }
-    return new RunningHours(reader, usage, reference(history, asOf));
+    return new RunningHours(history, reader, usage, reference(history, asOf));
   }
 
   private static LocalDate reference(PumpHistory history, LocalDate asOf) {
@@ -140,7 +140,7 @@ public final class RunningHours {
    * Running hours a week: stated, else estimated from the readings; empty when neither is known.
    */
   public OptionalDouble hoursPerWeek() {
-    return Double.isNaN(ratePerDay) ? OptionalDouble.empty() : OptionalDouble.of(7 * ratePerDay);
+    return Double.isNaN(ratePerWeek) ? OptionalDouble.empty() : OptionalDouble.of(ratePerWeek);
   }
 
   /**
@@ -148,9 +148,7 @@ public final class RunningHours {
    * over 1.349); empty when the hours a week are stated or unknown.
    */
   public OptionalDouble hoursPerWeekSpread() {
-    return Double.isNaN(spreadPerDay)
-        ? OptionalDouble.empty()
-        : OptionalDouble.of(7 * spreadPerDay);
+    return Double.isNaN(spreadPerWeek) ? OptionalDouble.empty() : OptionalDouble.of(spreadPerWeek);
   }
 
   /** Readings set aside or repaired. */
@@ -171,9 +169,9 @@ public final class RunningHours {
   }
 
   private Optional<Hours> carried(double from, long daysOn) {
-    return Double.isNaN(ratePerDay)
+    return Double.isNaN(ratePerWeek)
         ? Optional.empty()
-        : Optional.of(new Hours(from + ratePerDay * daysOn, Basis.CARRIED));
+        : Optional.of(new Hours(from + ratePerWeek / 7 * daysOn, Basis.CARRIED));
   }
 
   private int firstAfter(long day) {
@@ -405,13 +403,16 @@ public final class RunningHours {
       return tooFast ? "are more than 24 a day since the reading before" : "";
     }
 
-    /** What to add to the meter of a day; on the day of a replacement, to the nearer of the two. */
+    /**
+     * What to add to the meter of a day. On the day of a replacement an opening shows the old meter
+     * if that can be, else the nearer of the two.
+     */
     private double offsetAt(long day, double meter) {
       for (int r = replacements.size() - 1; r >= 0 && replacements.get(r).day >= day; r--) {
         Replacement replacement = replacements.get(r);
-        boolean nearerOld =
-            Math.abs(meter - replacement.oldMeter) <= Math.abs(meter - replacement.newMeter);
-        if (replacement.day == day && nearerOld) {
+        double fromOld = Math.abs(meter - replacement.oldMeter);
+        boolean old = fromOld <= HOURS_A_DAY || fromOld <= Math.abs(meter - replacement.newMeter);
+        if (replacement.day == day && old) {
           return replacement.oldOffset;
         }
       }

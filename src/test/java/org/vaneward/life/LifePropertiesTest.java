@@ -227,7 +227,7 @@ class LifePropertiesTest {
       pumps.add(one);
     }
     Fleet fleet = new Fleet(Records.settings(Clock.HOURS, Set.of()), pumps);
-    Lives lives = Assertions.assertTimeout(Duration.ofSeconds(20), () -> LifeBuilder.build(fleet));
+    Lives lives = Assertions.assertTimeout(Duration.ofSeconds(60), () -> LifeBuilder.build(fleet));
     assertEquals(20 * 10_001, lives.lives().size() - 20 * 4);
   }
 
