@@ -50,7 +50,7 @@ public record Life(
   public Life {
     spans = List.copyOf(spans);
     marks = List.copyOf(marks);
-    covariates = Map.copyOf(covariates);
+    covariates = Covariates.frozen(covariates);
     sources = List.copyOf(sources);
   }
 

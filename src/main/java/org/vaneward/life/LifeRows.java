@@ -2,6 +2,7 @@ package org.vaneward.life;
 
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -51,12 +52,12 @@ final class LifeRows {
   static LivesTable table(List<Life> lives) {
     LifeRows rows = new LifeRows(lives.stream().mapToInt(life -> life.spans().size()).sum());
     OF_LIFE.keySet().forEach(name -> rows.addColumn(name, name));
-    Set<String> further = new TreeSet<>();
+    Set<String> further = new HashSet<>();
     for (Life life : lives) {
       further.addAll(life.covariates().keySet());
       life.spans().forEach(span -> further.addAll(span.conditions().keySet()));
     }
-    further.forEach(name -> rows.addColumn(name, rows.free(name)));
+    new TreeSet<>(further).forEach(name -> rows.addColumn(name, rows.free(name)));
     lives.forEach(rows::add);
     double[] count = new double[rows.row];
     Arrays.fill(count, 1);

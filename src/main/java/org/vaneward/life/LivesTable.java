@@ -226,14 +226,20 @@ public final class LivesTable {
     List<String[]> keys = by.stream().map(this::column).toList();
     Map<List<String>, List<Integer>> rowsOf = new HashMap<>();
     for (int i = 0; i < rows(); i++) {
-      int row = i;
-      List<String> key = keys.stream().map(values -> values[row]).toList();
-      rowsOf.computeIfAbsent(key, k -> new ArrayList<>()).add(i);
+      rowsOf.computeIfAbsent(key(keys, i), k -> new ArrayList<>()).add(i);
     }
     SortedMap<List<String>, LivesTable> groups = new TreeMap<>(LivesTable::compareTexts);
     rowsOf.forEach(
         (key, rows) -> groups.put(key, select(rows.stream().mapToInt(i -> i).toArray())));
     return Collections.unmodifiableSortedMap(groups);
+  }
+
+  private static List<String> key(List<String[]> columns, int row) {
+    String[] key = new String[columns.size()];
+    for (int c = 0; c < key.length; c++) {
+      key[c] = columns.get(c)[row];
+    }
+    return List.of(key);
   }
 
   private static int compareTexts(List<String> one, List<String> other) {

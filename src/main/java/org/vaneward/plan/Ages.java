@@ -54,7 +54,10 @@ final class Ages {
   private OptionalDouble assumed(String position) {
     OptionalDouble sinceRebuild = pump.hoursSinceRebuild();
     if (sinceRebuild.isPresent()) {
-      note(position, sinceRebuild.getAsDouble(), "the last full rebuild");
+      note(
+          position,
+          sinceRebuild.getAsDouble(),
+          pump.lastRebuild().isPresent() ? "the last full rebuild" : "the records begin");
       return sinceRebuild;
     }
     OptionalDouble sinceStart =

@@ -14,7 +14,8 @@ import org.vaneward.policy.CappedInterval;
  * @param pump asset tag
  * @param site where it stands
  * @param service what it does; empty when not on record
- * @param hoursSinceRebuild running since the last full rebuild; empty when not known
+ * @param hoursSinceRebuild running since the last full rebuild, since the records speak of the pump
+ *     when none is on record; empty when not known
  * @param nextRebuild when it is due
  * @param boundBy what sets the date
  * @param failureProbability chance of an unplanned stop without a rebuild; empty when no life or no
@@ -28,6 +29,7 @@ import org.vaneward.policy.CappedInterval;
  * @param overdueDays days since it was due; 0 when it is not overdue
  * @param mandatedBy last day the mandated interval allows
  * @param latest last day any limit allows
+ * @param pastLimit whether that day is past: a limit is broken
  * @param interval planned interval of pumps like this; empty when no cost model is known
  * @param assumptions what was assumed for want of records, one sentence each
  * @param notKnown what is left out for want of knowledge, one sentence each
@@ -47,6 +49,7 @@ public record PumpPlan(
     long overdueDays,
     Optional<LocalDate> mandatedBy,
     Optional<LocalDate> latest,
+    boolean pastLimit,
     Optional<CappedInterval> interval,
     List<String> assumptions,
     List<String> notKnown) {
@@ -71,6 +74,7 @@ public record PumpPlan(
         overdueDays,
         mandatedBy,
         latest,
+        pastLimit,
         interval,
         assumptions,
         notKnown);

@@ -24,7 +24,11 @@ import org.vaneward.policy.PositionRisk;
 import org.vaneward.policy.RunCost;
 import org.vaneward.policy.RunOn;
 
-/** Plans pumps one at a time; pumps of one model in one service share a cost model. */
+/**
+ * Plans pumps one at a time; pumps of one model in one service share a cost model.
+ *
+ * <p>A part's age counts in full in the pump's present service, whatever services it was run in.
+ */
 final class PumpPlanner {
   private final FleetSettings settings;
   private final LifeLookup lives;
@@ -61,6 +65,7 @@ final class PumpPlanner {
         next.date().map(d -> Math.max(0, ChronoUnit.DAYS.between(d, usage.asOf()))).orElse(0L),
         limits.mandated().map(LimitDates.Mandated::by),
         limits.latest(),
+        limits.latest().filter(d -> d.isBefore(usage.asOf())).isPresent(),
         kind.advice()
             .flatMap(
                 a ->

@@ -99,9 +99,7 @@ record Why(Optional<Service> service, Usage usage, CostSide cost, LimitDates lim
     if (bound != Bound.MANDATED) {
       limits
           .mandated()
-          .ifPresent(
-              m ->
-                  clauses.add("the " + m.months() + "-month limit (" + m.by() + ") does not bind"));
+          .ifPresent(m -> clauses.add(other("the " + m.months() + "-month limit", m.by())));
     }
     if (bound != Bound.FAILURE_PROBABILITY) {
       limits
@@ -109,12 +107,15 @@ record Why(Optional<Service> service, Usage usage, CostSide cost, LimitDates lim
           .ifPresent(
               c ->
                   clauses.add(
-                      "the ceiling on "
-                          + c.ceiling().component()
-                          + " failures ("
-                          + c.by()
-                          + ") does not bind"));
+                      other("the ceiling on " + c.ceiling().component() + " failures", c.by())));
     }
     return clauses;
+  }
+
+  /** A limit later than what binds may be past all the same. */
+  private String other(String limit, LocalDate by) {
+    return by.isBefore(usage.asOf())
+        ? limit + " is past as well, since " + by
+        : limit + " (" + by + ") does not bind";
   }
 }

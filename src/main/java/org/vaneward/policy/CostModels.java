@@ -91,6 +91,9 @@ public final class CostModels {
     }
 
     Outcome build() {
+      if (settings.needs().isEmpty()) {
+        notKnown.add("fleet.json has no needs: parts are left out of the cost of every rebuild");
+      }
       for (String part : parts.unpriced()) {
         notKnown.add(part + " has no price: it is left out of the cost of every rebuild");
       }

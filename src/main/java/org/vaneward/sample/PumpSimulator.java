@@ -27,6 +27,7 @@ final class PumpSimulator {
   private final FleetFile.Kit kit;
   private final Draws draws;
   private final PumpRun.Log log = new PumpRun.Log();
+  private final Map<String, Scenario.Component> positions;
   private final Map<String, FittedPart> parts = new LinkedHashMap<>();
   private final boolean plansRebuilds;
 
@@ -44,6 +45,7 @@ final class PumpSimulator {
     this.scenario = scenario;
     this.shop = scenario.shop();
     this.plan = plan;
+    this.positions = positionsOf(scenario);
     this.draws = draws;
     this.kit = scenario.economics().kitFor(plan.group().model());
     this.plansRebuilds = !draws.chance(shop.runToFailureShare());
@@ -54,7 +56,7 @@ final class PumpSimulator {
     log.readings.add(new PumpRun.Reading(today, 0));
     this.plannedOn = today;
     schedulePlanned(1);
-    positions().forEach((position, component) -> fit(position, component));
+    positions.forEach((position, component) -> fit(position, component));
     begin(service);
   }
 
@@ -69,7 +71,7 @@ final class PumpSimulator {
     return new PumpRun(plan, log.services, log.readings, log.openings, log.drawnLives);
   }
 
-  private Map<String, Scenario.Component> positions() {
+  private static Map<String, Scenario.Component> positionsOf(Scenario scenario) {
     Map<String, Scenario.Component> all = new LinkedHashMap<>();
     for (Scenario.Component component : scenario.components()) {
       component.positions().forEach(position -> all.put(position, component));
@@ -86,7 +88,7 @@ final class PumpSimulator {
     double target = hours + hoursToday();
     String first = "";
     double stopAt = Double.POSITIVE_INFINITY;
-    for (Map.Entry<String, Scenario.Component> entry : positions().entrySet()) {
+    for (Map.Entry<String, Scenario.Component> entry : positions.entrySet()) {
       double stops = part(entry.getKey()).stopsPumpAt(entry.getValue().announces());
       if (stops < stopAt) {
         first = entry.getKey();
@@ -123,9 +125,8 @@ final class PumpSimulator {
       if (change.pump().equals(plan.pump()) && change.from().equals(today)) {
         service = change.service();
         begin(service);
-        positions()
-            .forEach(
-                (position, component) -> part(position).changeService(hours, trueLife(component)));
+        positions.forEach(
+            (position, component) -> part(position).changeService(hours, trueLife(component)));
       }
     }
   }
@@ -231,13 +232,12 @@ final class PumpSimulator {
 
   private void inspect() {
     List<Found> found = new ArrayList<>();
-    positions()
-        .forEach(
-            (position, component) -> {
-              if (!component.announces()) {
-                found.add(lookInside(position, component));
-              }
-            });
+    positions.forEach(
+        (position, component) -> {
+          if (!component.announces()) {
+            found.add(lookInside(position, component));
+          }
+        });
     close(Trigger.INSPECTION, drawCrew(), false, Optional.empty(), found, "");
   }
 
@@ -254,10 +254,11 @@ final class PumpSimulator {
   }
 
   private Scenario.Component componentAt(String position) {
-    return scenario.components().stream()
-        .filter(c -> c.positions().contains(position))
-        .findFirst()
-        .orElseThrow(() -> new IllegalArgumentException("no position " + position));
+    Scenario.Component component = positions.get(position);
+    if (component == null) {
+      throw new IllegalArgumentException("no position " + position);
+    }
+    return component;
   }
 
   /** Everything looked at and renewed, save wear parts that go back at a planned rebuild. */
@@ -265,19 +266,18 @@ final class PumpSimulator {
     String crew = drawCrew();
     fullRebuilds++;
     List<Found> found = new ArrayList<>();
-    positions()
-        .forEach(
-            (position, component) -> {
-              if (position.equals(failed) && stop.isPresent()) {
-                found.add(renewStopper(position, component, stop.get()));
-              } else if (component.announces()) {
-                found.add(renewWorking(position, component));
-              } else if (trigger == Trigger.PLANNED && draws.chance(shop.reuseProbability())) {
-                found.add(lookInside(position, component));
-              } else {
-                found.add(renewAfterLook(position, component));
-              }
-            });
+    positions.forEach(
+        (position, component) -> {
+          if (position.equals(failed) && stop.isPresent()) {
+            found.add(renewStopper(position, component, stop.get()));
+          } else if (component.announces()) {
+            found.add(renewWorking(position, component));
+          } else if (trigger == Trigger.PLANNED && draws.chance(shop.reuseProbability())) {
+            found.add(lookInside(position, component));
+          } else {
+            found.add(renewAfterLook(position, component));
+          }
+        });
     close(trigger, crew, false, Optional.of(kit.kit()), found, "");
     schedulePlanned(1);
   }
@@ -286,19 +286,18 @@ final class PumpSimulator {
   private void mend(String failed, Scenario.Component component, Scenario.Stop stop) {
     String crew = drawCrew();
     List<Found> found = new ArrayList<>();
-    positions()
-        .forEach(
-            (position, other) -> {
-              if (position.equals(failed)) {
-                found.add(renewStopper(position, component, stop));
-              } else if (comesOutWith(component, failed, other, position)) {
-                found.add(renewWorking(position, other));
-              } else if (!other.announces() && draws.chance(shop.lookInsideProbability())) {
-                found.add(lookInside(position, other));
-              } else if (other.equals(component) && draws.chance(shop.lookAtMateProbability())) {
-                found.add(sawWorking(position, PartAction.REUSED, ""));
-              }
-            });
+    positions.forEach(
+        (position, other) -> {
+          if (position.equals(failed)) {
+            found.add(renewStopper(position, component, stop));
+          } else if (comesOutWith(component, failed, other, position)) {
+            found.add(renewWorking(position, other));
+          } else if (!other.announces() && draws.chance(shop.lookInsideProbability())) {
+            found.add(lookInside(position, other));
+          } else if (other.equals(component) && draws.chance(shop.lookAtMateProbability())) {
+            found.add(sawWorking(position, PartAction.REUSED, ""));
+          }
+        });
     close(stop.trigger(), crew, false, Optional.empty(), found, "");
   }
 

@@ -235,6 +235,7 @@ class LevellerTest {
         0,
         latest,
         latest,
+        false,
         Optional.empty(),
         List.of(),
         List.of());

@@ -73,6 +73,27 @@ class PlanTest {
   }
 
   @Test
+  void limitPastBesideAnEarlierDayOnCostIsSaid() {
+    FleetSettings settings = Fleets.settings(Fleets.months(24), Fleets.TWO_A_WEEK);
+    PumpPlan plan = one(settings, Fleets.pump("P-1", 6000), Fleets.wearing());
+    assertEquals(Bound.COST, plan.boundBy());
+    assertTrue(plan.pastLimit());
+    assertTrue(
+        plan.why().endsWith("; the 24-month limit is past as well, since 2026-03-12."), plan::why);
+  }
+
+  @Test
+  void dueTodayOnCost() {
+    PumpPlan later = one(FREE, Fleets.pump("P-1", 1000), Fleets.wearing());
+    double interval = later.interval().orElseThrow().intervalHours().orElseThrow();
+    PumpPlan plan = one(FREE, Fleets.pump("P-1", interval - 1), Fleets.wearing());
+    assertTrue(
+        plan.why().endsWith("; from today, 2026-06-30, waiting costs more than opening."),
+        plan::why);
+    assertFalse(plan.pastLimit());
+  }
+
+  @Test
   void whyAMandatedLimit() {
     FleetSettings settings = Fleets.settings(Fleets.months(6), Fleets.TWO_A_WEEK);
     PumpPlan plan = one(settings, Fleets.pump("P-1", 500), Fleets.wearing());
@@ -265,6 +286,28 @@ class PlanTest {
     assertEquals(plan, Plan.of(settings, reversed, Fleets.wearing()));
     assertThrows(
         IllegalArgumentException.class, () -> Plan.of(settings, pumps, Fleets.wearing(), 0));
+  }
+
+  @Test
+  void bookedDaysAreThoseOfTheCalendarAndKeepTheLimitsOrAreListed() {
+    FleetSettings settings = Fleets.settings(Fleets.months(18), Fleets.workshop(1));
+    SplittableRandom random = new SplittableRandom(32);
+    List<PumpNow> pumps = new ArrayList<>();
+    for (int i = 0; i < 60; i++) {
+      pumps.add(Fleets.pump("P" + i, 5000 * random.nextDouble(), 5000 * random.nextDouble()));
+    }
+    Plan plan = Plan.of(settings, pumps, Fleets.wearing());
+    for (PumpPlan pump : plan.pumps()) {
+      LocalDate day = pump.scheduled().orElseThrow();
+      LocalDate monday = day.with(java.time.DayOfWeek.MONDAY);
+      assertTrue(
+          plan.calendar().weeks().stream()
+              .anyMatch(w -> w.monday().equals(monday) && w.pumps().contains(pump.pump())));
+      boolean listed =
+          plan.calendar().notKept().stream()
+              .anyMatch(n -> n.pump().equals(pump.pump()) && n.what() == Calendar.Kept.LIMIT);
+      assertEquals(day.isAfter(pump.latest().orElseThrow()), listed);
+    }
   }
 
   private static PumpPlan one(FleetSettings settings, PumpNow pump, LifeLookup lives) {

@@ -126,23 +126,37 @@ class PolicyPropertiesTest {
     }
   }
 
+  /**
+   * Unseen wear near 100 h makes a first valley; past it the falling hazard of a dear early failure
+   * is spread over ever more hours, until the late wear-out makes a second.
+   */
   @Test
-  void theDeepestOfSeveralValleysIsTaken() {
-    // An early sharp wear-out that is cheap to pass, and a late one that is not.
-    CostModel model =
-        new CostModel(
-            100,
-            List.of(
-                PositionRisk.announcing("early", "early", new Weibull(0.7, 3000), 130),
-                PositionRisk.announcing("late", "late", new Weibull(12, 6000), 3000)));
-    CostRate rate = CostRate.of(model);
-    IntervalAdvice advice = IntervalSearch.best(rate);
-    double least =
-        rate.curve(10, 9000, 20000).stream()
-            .mapToDouble(CostRate.CostPoint::costPerHour)
-            .min()
-            .orElseThrow();
-    assertEquals(least, advice.costPerHour(), 1e-6 * least);
+  void theDeeperOfTwoValleysIsTaken() {
+    for (double earlyCost : new double[] {3_010, 12_010}) {
+      CostModel model =
+          new CostModel(
+              10,
+              List.of(
+                  PositionRisk.announcing("early", "early", new Weibull(0.5, 1e6), earlyCost),
+                  PositionRisk.announcing("late", "late", new Weibull(10, 1e5), 1e6),
+                  PositionRisk.hidden("v", "v", new Weibull(5, 100), 1)));
+      CostRate rate = CostRate.of(model);
+      int valleys = 0;
+      double least = Double.POSITIVE_INFINITY;
+      double[] cost = new double[4000];
+      for (int i = 0; i < cost.length; i++) {
+        cost[i] = rate.costPerHour(10 * Math.exp(i * Math.log(1.2e4) / cost.length));
+        least = Math.min(least, cost[i]);
+        valleys += i > 1 && cost[i - 1] < cost[i - 2] && cost[i - 1] < cost[i] ? 1 : 0;
+      }
+      assertEquals(2, valleys);
+      IntervalAdvice advice = IntervalSearch.best(rate);
+      assertEquals(least, advice.costPerHour(), 1e-5 * least);
+      double interval = advice.intervalHours().orElseThrow();
+      assertTrue(earlyCost > 10_000 ? interval > 10_000 : interval < 200, "at " + interval);
+      Window window = advice.window().orElseThrow();
+      assertTrue(window.fromHours() < interval && interval < window.toHours().orElseThrow());
+    }
   }
 
   @Test

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.apache.commons.numbers.gamma.Erf;
@@ -13,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.numeric.Integral;
 
 class RunCostTest {
   /** Stated accuracy of the integrals. */
@@ -144,6 +146,47 @@ class RunCostTest {
               / fromNew.survival(age);
       assertEquals(cost, later.costBeyondPlanned(further), 1e-9 * model.plannedCost());
     }
+  }
+
+  /** Shapes 0.3 to 20, scales 1 to a million hours, ages up to 30,000 hours. */
+  @Test
+  void extremesKeepTheirAccuracy() {
+    SplittableRandom random = new SplittableRandom(22);
+    for (int trial = 0; trial < 150; trial++) {
+      CostModel model = extreme(random);
+      RunCost fromNew = RunCost.fromNew(model);
+      double hours = Math.pow(10, 6 * random.nextDouble());
+      Integral mean = Integral.overAges(fromNew::survival, hours);
+      assertTrue(mean.converged());
+      assertEquals(mean.value(), fromNew.meanHours(hours), 1e-10 * mean.value());
+      IntervalAdvice advice = IntervalSearch.best(model);
+      assertTrue(advice.costPerHour() > 0 && advice.costPerHour() < Double.POSITIVE_INFINITY);
+      List<Double> ages = model.positions().stream().map(p -> 30000 * random.nextDouble()).toList();
+      RunCost aged = RunCost.fromAges(model, ages);
+      double sum = aged.survival(hours);
+      for (double share : aged.firstFailureShares(hours)) {
+        sum += share;
+      }
+      assertEquals(1, sum, 1e-10);
+      RunOn runOn = RunOn.best(aged, advice.costPerHour());
+      assertTrue(runOn.dueHours().orElse(0) >= -aged.youngestAge());
+    }
+  }
+
+  private static CostModel extreme(SplittableRandom random) {
+    List<PositionRisk> positions = new ArrayList<>();
+    for (int i = 0; i < 4; i++) {
+      Weibull life =
+          new Weibull(
+              0.3 * Math.pow(200 / 3.0, random.nextDouble()),
+              Math.pow(10, 6 * random.nextDouble()));
+      double cost = Math.pow(10, 6 * random.nextDouble());
+      positions.add(
+          i < 3
+              ? PositionRisk.announcing("p" + i, "c", life, cost)
+              : PositionRisk.hidden("v", "v", life, cost / 1e4));
+    }
+    return new CostModel(1000, positions);
   }
 
   @Test
