@@ -3,10 +3,13 @@ package org.vaneward.ingest;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.time.Duration;
 import java.util.Arrays;
 import java.util.Random;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -32,6 +35,17 @@ class MeterChainTest {
     assertArrayEquals(
         new boolean[] {false, true},
         MeterChain.longest(new long[] {0, 100}, new double[] {500, 300}));
+  }
+
+  @Test
+  void aHundredThousandFallingReadingsStayQuick() {
+    int n = 100_000;
+    long[] days = IntStream.range(0, n).asLongStream().toArray();
+    double[] hours = IntStream.range(0, n).mapToDouble(i -> n - i).toArray();
+    boolean[] kept =
+        assertTimeoutPreemptively(Duration.ofSeconds(60), () -> MeterChain.longest(days, hours));
+    assertEquals(1, IntStream.range(0, n).filter(i -> kept[i]).count());
+    assertTrue(kept[n - 1]);
   }
 
   /** Against every subset of up to twelve readings. */

@@ -61,7 +61,7 @@ class SpoiltFleetTest {
           "99999",
           "yes",
           "seal-inboard");
-  private static final int ROUNDS = 400;
+  private static final int ROUNDS = 300;
 
   @TempDir Path folder;
 
