@@ -1,11 +1,52 @@
 package org.vaneward.cli;
 
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import picocli.CommandLine;
+
 /** Entry point of the program. */
 public final class Main {
+  /** What runs when no command is named, so that one command shows the main job. */
+  private static final List<String> MAIN_JOB =
+      List.of("report", "sample-fleet", "--out", "target/fleet-report");
+
   private Main() {}
 
-  /** Runs one command and exits with its code. */
+  /**
+   * Runs one command and exits with its code: 0 done, 1 needs attention, 2 bad input, 3 internal
+   * error.
+   */
   public static void main(String[] args) {
-    System.out.println(args.length);
+    // Before anything touches AWT: charts are drawn on machines without a screen.
+    System.setProperty("java.awt.headless", "true");
+    PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
+    PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
+    int code = run(args, out, err);
+    out.flush();
+    err.flush();
+    System.exit(code);
+  }
+
+  /**
+   * Runs one command without exiting.
+   *
+   * @param args command and arguments; none runs the report on the sample fleet
+   * @param out where results go
+   * @param err where messages and progress go
+   * @return the exit code
+   */
+  public static int run(String[] args, PrintWriter out, PrintWriter err) {
+    String[] words = args.length == 0 ? MAIN_JOB.toArray(new String[0]) : args;
+    return commandLine(out, err).execute(words);
+  }
+
+  static CommandLine commandLine(PrintWriter out, PrintWriter err) {
+    return new CommandLine(new Vaneward())
+        .setOut(out)
+        .setErr(err)
+        .setCaseInsensitiveEnumValuesAllowed(true)
+        .setParameterExceptionHandler(Failures::badUsage)
+        .setExecutionExceptionHandler(Failures::failed);
   }
 }

@@ -107,7 +107,10 @@ public record FleetSettings(
   public record LoosePart(String part, double price, int leadTimeDays) {}
 
   /**
-   * Cost of openings, parts excluded: those are priced from {@code needs}, kits and loose parts.
+   * Cost of openings, parts excluded: those are priced from {@code needs}, kits and loose parts. A
+   * cost that is not stated is not free: its component is absent, and when no cost is stated at all
+   * {@code planned} is 0 and both maps are empty. Whoever needs a component's cost has to refuse
+   * when it is absent.
    *
    * @param planned a planned rebuild
    * @param unplanned an unplanned stop, by the component that caused it

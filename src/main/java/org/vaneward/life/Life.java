@@ -24,9 +24,13 @@ import org.vaneward.fleet.Service;
  * @param spans the services it lived through, contiguous from {@code entryAge} on
  * @param reconditioned whether the part was a reconditioned one
  * @param marks what was assumed on the way
- * @param covariates crew, kit, lot, mode, cause and every other column that describes the fitting
- *     or the end
- * @param sources the rows it was built from
+ * @param covariates what describes the life, by column: of its fitting {@code crew}, {@code kit},
+ *     {@code lot}, {@code end_clearance_mm}, {@code fitted_at} (number of the rebuild) and {@code
+ *     earlier_rebuilds} (openings of the pump up to and including the fitting, 0 for a part that
+ *     came with the pump); of its end {@code ended_at}, {@code trigger}, {@code mode}, {@code
+ *     cause} and {@code measured_mm}; {@code model} and further columns of the pump and of the
+ *     fitting under their own names, further columns of the end under {@code end_} and the name
+ * @param sources the rows of its fitting and of its end
  */
 public record Life(
     String id,
@@ -46,7 +50,7 @@ public record Life(
   public Life {
     spans = List.copyOf(spans);
     marks = List.copyOf(marks);
-    covariates = Map.copyOf(covariates);
+    covariates = Covariates.frozen(covariates);
     sources = List.copyOf(sources);
   }
 
@@ -74,28 +78,42 @@ public record Life(
 
     /** Running, as far as known, when its pump left service. */
     record Retired(double age) implements LifeEnd {}
+
+    /** Last seen in working order; what became of it is on no usable record. */
+    record LostSight(double age) implements LifeEnd {}
   }
 
   /**
-   * A stretch of a life in one service.
+   * A stretch of a life in one service under the same conditions.
    *
    * @param service what the pump did; empty when the records do not say
+   * @param conditions numeric conditions by column name, such as {@code pressure_bar}
    * @param fromAge age at its start
    * @param toAge age at its end
    */
-  public record LifeSpan(Optional<Service> service, double fromAge, double toAge) {}
+  public record LifeSpan(
+      Optional<Service> service, Map<String, Double> conditions, double fromAge, double toAge) {
+    public LifeSpan {
+      conditions = Map.copyOf(conditions);
+    }
+
+    /** A stretch whose conditions are not on record. */
+    public LifeSpan(Optional<Service> service, double fromAge, double toAge) {
+      this(service, Map.of(), fromAge, toAge);
+    }
+  }
 
   /** What was assumed in building a life. */
   public enum Mark {
     /** An age rests on hours interpolated between readings. */
     HOURS_INTERPOLATED,
-    /** An age rests on hours carried past the last reading at the pump's usage rate. */
+    /** An age rests on hours carried from the nearest reading at the pump's usage rate. */
     HOURS_CARRIED_FORWARD,
     /** The fitting is implied by a kit, not recorded at the position. */
     KIT_IMPLIED,
     /**
-     * A failure whose interval crosses a change of service is given to the service of the longer
-     * part.
+     * A failure whose interval crosses a change of service or of its conditions is given to the
+     * stretch in which the longest part of the interval was run.
      */
     INTERVAL_ACROSS_SERVICES
   }

@@ -10,19 +10,22 @@ import org.vaneward.fleet.RowNote;
  * @param startUps failures at zero hours, kept apart from wear-out
  * @param unknownAges parts whose fitting is not on record, set aside until their first renewal
  * @param notes what was assumed or refused on the way, row by row
- * @param parts what sits in each pump on the day of record
+ * @param parts what sits in each pump in service on the day of record, by pump and position
+ * @param pumps each pump on the day of record, in the order of the fleet
  */
 public record Lives(
     List<Life> lives,
     List<StartUpFailure> startUps,
     List<UnknownAge> unknownAges,
     List<RowNote> notes,
-    List<InstalledPart> parts) {
+    List<InstalledPart> parts,
+    List<PumpState> pumps) {
   public Lives {
     lives = List.copyOf(lives);
     startUps = List.copyOf(startUps);
     unknownAges = List.copyOf(unknownAges);
     notes = List.copyOf(notes);
     parts = List.copyOf(parts);
+    pumps = List.copyOf(pumps);
   }
 }

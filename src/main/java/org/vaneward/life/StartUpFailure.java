@@ -24,6 +24,6 @@ public record StartUpFailure(
     Map<String, String> covariates,
     RowRef row) {
   public StartUpFailure {
-    covariates = Map.copyOf(covariates);
+    covariates = Covariates.frozen(covariates);
   }
 }

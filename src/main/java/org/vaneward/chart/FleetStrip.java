@@ -1,0 +1,297 @@
+package org.vaneward.chart;
+
+import java.awt.Color;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import org.knowm.xchart.style.markers.Marker;
+import org.knowm.xchart.style.markers.SeriesMarkers;
+
+/**
+ * When to rebuild each pump next: a row for each pump on a common date axis, with the advised date,
+ * the window in which hardly more is paid, and the date by which a rebuild is mandated.
+ */
+public final class FleetStrip {
+  /** More rows than this are too many for one picture; draw several. */
+  public static final int MOST_ROWS = 40;
+
+  private static final int ROW = 19;
+  private static final int LONGEST_BACK_DAYS = 180;
+  private static final int MOST_NAMED = 6;
+  private static final Color OVERDUE = House.VERMILLION;
+
+  /**
+   * Dates between which a rebuild costs hardly more than at the best date.
+   *
+   * @param from first day
+   * @param to last day, not before {@code from}
+   */
+  public record Window(LocalDate from, LocalDate to) {
+    /**
+     * A window.
+     *
+     * @throws IllegalArgumentException when it ends before it starts
+     */
+    public Window {
+      if (to.isBefore(from)) {
+        throw new IllegalArgumentException(
+            "a window does not end before it starts, not so " + from + " to " + to);
+      }
+    }
+  }
+
+  /**
+   * One pump.
+   *
+   * @param pump its tag
+   * @param due advised date of the next rebuild, where one is advised
+   * @param window dates at which it costs hardly more
+   * @param mandated date by which it must be rebuilt, where there is one
+   */
+  public record Row(
+      String pump, Optional<LocalDate> due, Optional<Window> window, Optional<LocalDate> mandated) {
+    boolean overdue(LocalDate today) {
+      return due.filter(date -> date.isBefore(today)).isPresent()
+          || mandated.filter(date -> date.isBefore(today)).isPresent();
+    }
+  }
+
+  private FleetStrip() {}
+
+  /**
+   * Draws the rows from top to bottom as given.
+   *
+   * @param today the day the advice is of
+   * @param horizon last day drawn; what is later has an arrow at the edge
+   * @throws IllegalArgumentException when there are no rows, more than {@link #MOST_ROWS}, a tag
+   *     repeats, or the horizon is not after today
+   */
+  public static Picture draw(String title, List<Row> rows, LocalDate today, LocalDate horizon) {
+    return paper(rows, today, horizon)
+        .picture(
+            title,
+            inWords(rows, today),
+            List.of("pump", "next rebuild", "from", "to", "mandated by", "overdue"),
+            table(rows, today));
+  }
+
+  static Paper paper(List<Row> rows, LocalDate today, LocalDate horizon) {
+    check(rows, today, horizon);
+    int n = rows.size();
+    double widest =
+        rows.stream().mapToDouble(r -> Words.width(r.pump(), House.SMALL)).max().orElse(0);
+    int left = (int) Math.max(60, Math.min(180, Math.ceil(widest) + 16));
+    // one row more than pumps: the topmost explains the marks
+    Paper paper =
+        new Paper(
+            House.WIDTH,
+            64 + ROW * (n + 1),
+            new Paper.Margins(24, 132, 40, left),
+            days(rows, today, horizon),
+            new Range(0, n + 1));
+    rule(paper, n, today);
+    for (int i = 0; i < n; i++) {
+      row(paper, rows.get(i), n - 0.5 - i, i, today);
+    }
+    key(paper, n + 0.5, rows, today);
+    return paper;
+  }
+
+  private static void check(List<Row> rows, LocalDate today, LocalDate horizon) {
+    Guard.notEmpty("pumps", rows);
+    Guard.distinct("pumps", rows.stream().map(Row::pump).toList());
+    if (rows.size() > MOST_ROWS) {
+      throw new IllegalArgumentException(
+          "at most " + MOST_ROWS + " pumps fit one picture, not " + rows.size());
+    }
+    if (!horizon.isAfter(today)) {
+      throw new IllegalArgumentException("a horizon is after today " + today + ", not " + horizon);
+    }
+  }
+
+  /** Days shown, by number since 1970: dates given, but none long ago or past the horizon. */
+  private static Range days(List<Row> rows, LocalDate today, LocalDate horizon) {
+    long first = today.toEpochDay();
+    long last = today.toEpochDay() + 28;
+    for (Row row : rows) {
+      for (LocalDate date : dates(row)) {
+        first = Math.min(first, date.toEpochDay());
+        // one far date would squeeze all others
+        last = date.isAfter(horizon) ? last : Math.max(last, date.toEpochDay());
+      }
+    }
+    first = Math.max(first, today.toEpochDay() - LONGEST_BACK_DAYS);
+    double air = Math.max(2, (last - first) * 0.03);
+    return new Range(first - air, last + air);
+  }
+
+  private static List<LocalDate> dates(Row row) {
+    List<LocalDate> dates = new ArrayList<>();
+    row.due().ifPresent(dates::add);
+    row.mandated().ifPresent(dates::add);
+    row.window().ifPresent(window -> dates.addAll(List.of(window.from(), window.to())));
+    return dates;
+  }
+
+  private static void rule(Paper paper, int n, LocalDate today) {
+    Range days = paper.x();
+    List<LocalDate> ticks =
+        Ticks.dates(
+            LocalDate.ofEpochDay((long) Math.ceil(days.min())),
+            LocalDate.ofEpochDay((long) Math.floor(days.max())));
+    boolean months = ticks.stream().allMatch(date -> date.getDayOfMonth() == 1);
+    paper.gridX(
+        ticks.stream().mapToDouble(FleetStrip::day).toArray(),
+        ticks.stream().map(date -> date.toString().substring(0, months ? 7 : 10)).toList());
+    for (int i = 1; i < n; i += 2) {
+      paper.bar("stripe " + i, days, new Range(n - 1 - i, n - i), House.tint(House.AXIS, 0.09));
+    }
+    paper.baseLine();
+    double now = day(today);
+    paper.line("today", new double[] {now, now}, new double[] {0, n}, House.INK, House.DOTTED);
+    paper.note(
+        Note.at(
+            paper.px(now),
+            paper.margins().top() - 12,
+            paper.px(now) < paper.width() * 0.3 ? Note.Anchor.START : Note.Anchor.MIDDLE,
+            "today " + today,
+            House.INK,
+            House.SMALL));
+    paper.headRight("next rebuild");
+  }
+
+  private static void row(Paper paper, Row row, double level, int index, LocalDate today) {
+    Range days = paper.x();
+    boolean overdue = row.overdue(today);
+    Color colour = overdue ? OVERDUE : House.BLUE;
+    paper.labelY(level, row.pump(), overdue ? House.forText(OVERDUE) : House.INK);
+    if (row.window().isPresent()) {
+      double from = days.clamp(day(row.window().get().from()));
+      double to = days.clamp(day(row.window().get().to()) + 1);
+      if (from < to) {
+        window(paper, "window " + index, new Range(from, to), level, colour);
+      }
+    }
+    if (row.mandated().isPresent() && days.holds(day(row.mandated().get()))) {
+      mandated(paper, "mandated " + index, day(row.mandated().get()), level);
+    }
+    if (row.due().isPresent()) {
+      double day = day(row.due().get());
+      double shown = days.clamp(day);
+      Marker marker = overdue ? SeriesMarkers.TRIANGLE_UP : SeriesMarkers.CIRCLE;
+      if (shown == day) {
+        paper.points("due " + index, new double[] {day}, new double[] {level}, colour, marker);
+      } else {
+        beyond(paper, day < shown, level, colour);
+      }
+    }
+    String said = row.due().map(LocalDate::toString).orElse("none advised");
+    paper.labelRight(
+        level, overdue ? said + " overdue" : said, overdue ? House.forText(OVERDUE) : House.INK);
+  }
+
+  private static void window(Paper paper, String name, Range days, double level, Color colour) {
+    paper.bar(name, days, new Range(level - 0.2, level + 0.2), House.tint(colour, 0.35));
+  }
+
+  private static void mandated(Paper paper, String name, double day, double level) {
+    paper.line(
+        name,
+        new double[] {day, day},
+        new double[] {level - 0.36, level + 0.36},
+        House.INK,
+        House.HEAVY);
+  }
+
+  /** An arrow at the edge for a date that is not on the axis. */
+  private static void beyond(Paper paper, boolean earlier, double level, Color colour) {
+    Range days = paper.x();
+    double x = paper.px(earlier ? days.min() : days.max()) + (earlier ? 2 : -2);
+    paper.note(
+        Note.at(
+            x,
+            paper.py(level) + 4,
+            earlier ? Note.Anchor.START : Note.Anchor.END,
+            earlier ? "◀" : "▶",
+            colour,
+            House.SMALL));
+  }
+
+  /** What the marks mean, drawn with the same marks. */
+  private static void key(Paper paper, double level, List<Row> rows, LocalDate today) {
+    double x = paper.margins().left() + 10.0;
+    boolean anyOverdue = rows.stream().anyMatch(row -> row.overdue(today));
+    x = keyPoint(paper, x, level, "advised", House.BLUE, SeriesMarkers.CIRCLE);
+    if (anyOverdue) {
+      x = keyPoint(paper, x, level, "overdue", OVERDUE, SeriesMarkers.TRIANGLE_UP);
+    }
+    if (rows.stream().anyMatch(row -> row.window().isPresent())) {
+      Range days = new Range(paper.xAt(x - 6), paper.xAt(x + 16));
+      window(paper, "key window", days, level, House.BLUE);
+      x = keyText(paper, x + 16, level, "costs hardly more");
+    }
+    if (rows.stream().anyMatch(row -> row.mandated().isPresent())) {
+      mandated(paper, "key mandated", paper.xAt(x), level);
+      keyText(paper, x, level, "mandated limit");
+    }
+  }
+
+  private static double keyPoint(
+      Paper paper, double x, double level, String text, Color colour, Marker marker) {
+    paper.points("key " + text, new double[] {paper.xAt(x)}, new double[] {level}, colour, marker);
+    return keyText(paper, x, level, text);
+  }
+
+  private static double keyText(Paper paper, double x, double level, String text) {
+    paper.note(
+        Note.at(x + 8, paper.py(level) + 4, Note.Anchor.START, text, House.GREY, House.SMALL));
+    return x + 8 + Words.width(text, House.SMALL) + 18;
+  }
+
+  /** The day's number on the axis, exact. */
+  private static double day(LocalDate date) {
+    return (double) date.toEpochDay();
+  }
+
+  private static String inWords(List<Row> rows, LocalDate today) {
+    List<String> overdue = rows.stream().filter(row -> row.overdue(today)).map(Row::pump).toList();
+    String first =
+        rows.stream()
+            .filter(row -> row.due().isPresent() && !row.overdue(today))
+            .min(Comparator.comparing(row -> row.due().orElseThrow()))
+            .map(row -> " Next is " + row.pump() + " on " + row.due().orElseThrow() + ".")
+            .orElse("");
+    return "Next rebuild of "
+        + Words.counted(rows.size(), "pump", "pumps")
+        + " on a date axis, seen from "
+        + today
+        + ": "
+        + late(overdue)
+        + first;
+  }
+
+  private static String late(List<String> overdue) {
+    if (overdue.isEmpty()) {
+      return "none is overdue.";
+    }
+    String verb = overdue.size() == 1 ? "overdue is " : "overdue are ";
+    return verb + Words.some(overdue, MOST_NAMED) + ".";
+  }
+
+  private static List<List<String>> table(List<Row> rows, LocalDate today) {
+    List<List<String>> table = new ArrayList<>();
+    for (Row row : rows) {
+      table.add(
+          List.of(
+              row.pump(),
+              row.due().map(LocalDate::toString).orElse(""),
+              row.window().map(window -> window.from().toString()).orElse(""),
+              row.window().map(window -> window.to().toString()).orElse(""),
+              row.mandated().map(LocalDate::toString).orElse(""),
+              row.overdue(today) ? "overdue" : ""));
+    }
+    return table;
+  }
+}

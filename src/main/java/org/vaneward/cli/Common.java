@@ -1,0 +1,98 @@
+package org.vaneward.cli;
+
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.vaneward.io.BadInputException;
+import org.vaneward.io.SafeFiles;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import picocli.CommandLine.Spec.Target;
+
+/** Options every command takes. */
+final class Common {
+  /** What a result is written as. */
+  enum Format {
+    TEXT,
+    JSON,
+    CSV
+  }
+
+  @Option(
+      names = "--format",
+      defaultValue = "text",
+      paramLabel = "text|json|csv",
+      description = "text for people (default), json or csv for programs")
+  Format format = Format.TEXT;
+
+  @Option(names = "--out", paramLabel = "PATH", description = "write the result there")
+  @Nullable Path out;
+
+  @Option(
+      names = "--seed",
+      paramLabel = "N",
+      description = "seed of random draws; the same seed gives the same bytes")
+  @Nullable Long seed;
+
+  @Option(
+      names = "--confidence",
+      defaultValue = "0.90",
+      paramLabel = "P",
+      description = "confidence of two-sided limits (default 0.90)")
+  double confidence = 0.90;
+
+  @Option(names = "--quiet", description = "no progress and no remarks")
+  boolean quiet;
+
+  @Option(names = "--debug", description = "show the stack trace of a failure")
+  boolean debug;
+
+  @Option(names = "--help", usageHelp = true, description = "show this help")
+  boolean help;
+
+  private CommandSpec owner = CommandSpec.create();
+
+  @Spec(Target.MIXEE)
+  void owner(CommandSpec spec) {
+    owner = spec;
+  }
+
+  /** The confidence asked for. */
+  double checkedConfidence() {
+    if (!(confidence > 0 && confidence < 1)) {
+      throw new BadInputException(
+          "--confidence " + confidence + ": a confidence is between 0 and 1, such as 0.90");
+    }
+    return confidence;
+  }
+
+  /** Where the result goes, when not to standard output. */
+  Optional<Path> path() {
+    return Optional.ofNullable(out);
+  }
+
+  /** Writes a result to {@code --out}, or prints it. */
+  void deliver(String result) {
+    Optional<Path> target = path();
+    if (target.isPresent()) {
+      SafeFiles.write(target.get(), result.getBytes(StandardCharsets.UTF_8));
+      say("wrote " + target.get());
+    } else {
+      PrintWriter writer = owner.commandLine().getOut();
+      writer.print(result);
+      writer.flush();
+    }
+  }
+
+  /** A remark or a sign of progress, on standard error, unless {@code --quiet}. */
+  void say(String remark) {
+    if (!quiet) {
+      PrintWriter err = owner.commandLine().getErr();
+      err.println(remark);
+      err.flush();
+    }
+  }
+}

@@ -1,0 +1,181 @@
+package org.vaneward.cli;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import org.vaneward.io.BadInputException;
+import org.vaneward.policy.CostModel;
+import org.vaneward.policy.IntervalSearch;
+import org.vaneward.policy.PositionRisk;
+import org.vaneward.report.FleetAnalysis;
+import org.vaneward.report.IntervalCalculatorView;
+import org.vaneward.report.IntervalView;
+import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.fit.FitSettings;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Best planned interval, from a fleet or as a calculator. */
+@Command(
+    name = "interval",
+    description = {
+      "Finds the planned interval that costs least: by service from a fleet's records, or for stated lives and costs.",
+      "The policy: rebuild everything at the interval or at the first failure, whichever comes first.",
+      "A calculator call: interval --shape 2.5 --scale 8000 --planned 1000 --unplanned 6000 --positions 2"
+    })
+final class IntervalCommand implements Callable<Integer> {
+  private static final int POSITION_NUMBERS = 3;
+
+  @Parameters(index = "0", arity = "0..1", paramLabel = "FLEET", description = "fleet folder")
+  private @Nullable Path folder;
+
+  @Option(names = "--shape", paramLabel = "B", description = "Weibull shape of one part")
+  private @Nullable Double shape;
+
+  @Option(names = "--scale", paramLabel = "E", description = "Weibull scale of one part, hours")
+  private @Nullable Double scale;
+
+  @Option(names = "--planned", paramLabel = "C", description = "cost of a planned rebuild")
+  private @Nullable Double planned;
+
+  @Option(names = "--unplanned", paramLabel = "C", description = "cost of an unplanned stop")
+  private @Nullable Double unplanned;
+
+  @Option(
+      names = "--positions",
+      defaultValue = "1",
+      paramLabel = "N",
+      description = "how many such parts a pump has (default 1)")
+  private int positions = 1;
+
+  @Option(
+      names = "--position",
+      paramLabel = "B,E,C",
+      description = "shape, scale and unplanned cost of one position; repeat for unlike positions")
+  private @Nullable List<String> unlike;
+
+  @Option(
+      names = "--policy",
+      defaultValue = "age",
+      paramLabel = "age",
+      description = "age: rebuild all at the interval or at the first failure")
+  private String policy = "age";
+
+  @Mixin private Common common = new Common();
+
+  @Override
+  public Integer call() {
+    if (!policy.equals("age")) {
+      throw new BadInputException("--policy " + policy + ": this version knows the policy age");
+    }
+    Optional<Path> fleet = Optional.ofNullable(folder);
+    if (fleet.isPresent()) {
+      fromFleet(fleet.get());
+    } else {
+      calculate();
+    }
+    return 0;
+  }
+
+  private void fromFleet(Path fleet) {
+    if (shape != null || scale != null || planned != null || unplanned != null || unlike != null) {
+      throw new BadInputException(
+          "interval takes either a fleet folder or stated lives and costs, not both");
+    }
+    FitSettings settings = FitSettings.defaults().withConfidence(common.checkedConfidence());
+    IntervalView view = new IntervalView(FleetAnalysis.of(fleet, settings, common::say));
+    common.deliver(
+        switch (common.format) {
+          case TEXT -> view.text();
+          case JSON -> view.json();
+          case CSV -> view.csv();
+        });
+  }
+
+  private void calculate() {
+    CostModel model = statedModel();
+    IntervalCalculatorView view =
+        new IntervalCalculatorView(policy, model, IntervalSearch.best(model));
+    common.deliver(
+        switch (common.format) {
+          case TEXT -> view.text();
+          case JSON -> view.json();
+          case CSV -> view.csv();
+        });
+  }
+
+  private CostModel statedModel() {
+    double plannedCost = needed("--planned", planned);
+    if (!(plannedCost > 0 && plannedCost < Double.POSITIVE_INFINITY)) {
+      throw new BadInputException(
+          "--planned " + plannedCost + ": a planned rebuild has a cost above 0");
+    }
+    List<PositionRisk> risks = new ArrayList<>();
+    if (unlike != null) {
+      for (String numbers : unlike) {
+        risks.add(position(risks.size() + 1, numbers));
+      }
+    } else {
+      if (positions < 1) {
+        throw new BadInputException("--positions " + positions + ": a pump has at least 1");
+      }
+      double b = needed("--shape", shape);
+      double e = needed("--scale", scale);
+      double c = needed("--unplanned", unplanned);
+      for (int i = 1; i <= positions; i++) {
+        risks.add(risk(i, b, e, c));
+      }
+    }
+    return new CostModel(plannedCost, risks);
+  }
+
+  private static PositionRisk position(int i, String numbers) {
+    String[] parts = numbers.split(",", -1);
+    if (parts.length != POSITION_NUMBERS) {
+      throw new BadInputException(
+          "--position " + numbers + ": three numbers belong here, shape,scale,unplanned");
+    }
+    return risk(i, number(parts[0]), number(parts[1]), number(parts[2]));
+  }
+
+  private static double number(String text) {
+    try {
+      return Double.parseDouble(text.strip());
+    } catch (NumberFormatException e) {
+      throw new BadInputException(
+          "--position: '" + text + "' is not a number; decimals use a point", e);
+    }
+  }
+
+  private static PositionRisk risk(int i, double shape, double scale, double unplanned) {
+    positive("a shape", shape);
+    positive("a scale", scale);
+    if (!(unplanned >= 0 && unplanned < Double.POSITIVE_INFINITY)) {
+      throw new BadInputException("an unplanned cost is 0 or more, not " + unplanned);
+    }
+    String name = String.format(Locale.ROOT, "position %d", i);
+    return PositionRisk.announcing(name, "part", new Weibull(shape, scale), unplanned);
+  }
+
+  private static void positive(String what, double value) {
+    if (!(value > 0 && value < Double.POSITIVE_INFINITY)) {
+      throw new BadInputException(what + " is positive, not " + value);
+    }
+  }
+
+  private static double needed(String option, @Nullable Double value) {
+    if (value == null) {
+      throw new BadInputException(
+          "interval needs a fleet folder, or --shape, --scale, --planned and --unplanned; "
+              + option
+              + " is missing");
+    }
+    return value;
+  }
+}

@@ -1,0 +1,42 @@
+package org.vaneward.cli;
+
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.vaneward.io.BadInputException;
+import org.vaneward.report.FleetAnalysis;
+import org.vaneward.report.FleetReport;
+import org.vaneward.stats.fit.FitSettings;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+
+/** Writes the whole fleet report. */
+@Command(
+    name = "report",
+    description = {
+      "Writes the fleet report into a folder: index.html for people, and beside it plan.csv, fits.csv,"
+          + " lives.csv, check.csv and report.json.",
+      "Ends with 0 once the report is written: what needs attention stands on its first page."
+    })
+final class ReportCommand implements Callable<Integer> {
+  @Mixin private FleetArgument fleet = new FleetArgument();
+  @Mixin private Common common = new Common();
+
+  @Override
+  public Integer call() {
+    Path folder =
+        common
+            .path()
+            .orElseThrow(
+                () -> new BadInputException("report needs --out FOLDER, such as --out my-report"));
+    if (common.format != Common.Format.TEXT) {
+      throw new BadInputException(
+          "report writes html, csv and json side by side; --format does not apply to it");
+    }
+    FitSettings settings = FitSettings.defaults().withConfidence(common.checkedConfidence());
+    FleetAnalysis analysis = FleetAnalysis.of(fleet.folder, settings, common::say);
+    common.say("drawing and writing");
+    FleetReport.write(analysis, folder);
+    common.say("wrote " + folder.resolve("index.html"));
+    return 0;
+  }
+}

@@ -1,0 +1,113 @@
+package org.vaneward.ingest;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.vaneward.fleet.Fleet;
+import org.vaneward.fleet.FleetSettings;
+import org.vaneward.fleet.Pump;
+import org.vaneward.fleet.PumpHistory;
+import org.vaneward.io.BadInputException;
+
+/**
+ * Reads a fleet folder: {@code fleet.json} and the tables of pumps, services, readings, rebuilds
+ * and findings. Nothing is dropped in silence: a row that cannot be used is set aside with its
+ * reason, one that is used under an assumption says which.
+ *
+ * <p>The histories come out in order of date. Of one day, readings stand in order of hours, save
+ * that a replaced meter keeps its place in the file; openings stand in order of hours, those of
+ * unknown hours last, then in order of the file. Hours never fall within one meter and never rise
+ * faster than the clock; between a reading and an opening of the same day they may differ by up to
+ * a day's 24, either way. An opening on the day a meter is replaced shows the old meter.
+ */
+public final class Ingest {
+  private static final Comparator<OpeningDraft> ORDER =
+      Comparator.comparing(OpeningDraft::date)
+          .thenComparingDouble(o -> o.meterHours().orElse(Double.POSITIVE_INFINITY))
+          .thenComparingLong(o -> o.row().line());
+
+  private final Ledger ledger = new Ledger();
+
+  private Ingest() {}
+
+  /**
+   * The fleet in {@code folder}.
+   *
+   * @throws BadInputException when the folder or one of its files cannot be used at all; one line
+   *     that says which, where and what would be right
+   */
+  public static Ingested read(Path folder) {
+    if (!Files.isDirectory(folder)) {
+      throw new BadInputException(
+          folder
+              + (Files.exists(folder) ? ": not a folder" : ": no such folder")
+              + "; give the folder that holds fleet.json and the tables");
+    }
+    FleetSettings settings = SettingsReader.read(folder);
+    return new Ingest().read(settings, CsvFolder.of(folder));
+  }
+
+  private Ingested read(FleetSettings settings, TableSource source) {
+    RowReader rows = new RowReader(source, ledger);
+    LocalDate asOf = settings.asOf();
+    PumpTable pumps = PumpTable.read(rows, asOf);
+    ServiceTable services = ServiceTable.read(rows, pumps, asOf);
+    ReadingTable readings = ReadingTable.read(rows, pumps, asOf);
+    RebuildTable rebuilds = RebuildTable.read(rows, pumps, asOf);
+    FindingTable.read(rows, rebuilds, settings.components());
+    Map<String, List<OpeningDraft>> openings = onceEach(rebuilds);
+    List<PumpHistory> histories = new ArrayList<>();
+    for (Pump pump : pumps.pumps()) {
+      String tag = pump.pump();
+      List<OpeningDraft> own = openings.getOrDefault(tag, List.of());
+      histories.add(
+          new PumpHistory(
+              pump,
+              services.of(tag),
+              MeterCheck.settled(pump, readings.of(tag), own, ledger),
+              own.stream().sorted(ORDER).map(OpeningDraft::opening).toList()));
+    }
+    return new Ingested(new Fleet(settings, histories), ledger.notes(), ledger.rowsRead());
+  }
+
+  /**
+   * The openings by pump, in order. Two openings of one pump on one day with the same findings are
+   * one, the first in the file.
+   */
+  private Map<String, List<OpeningDraft>> onceEach(RebuildTable rebuilds) {
+    Map<Object, OpeningDraft> seen = new HashMap<>();
+    Map<String, List<OpeningDraft>> byPump = new HashMap<>();
+    for (OpeningDraft opening : rebuilds.openings()) {
+      OpeningDraft before = seen.putIfAbsent(opening.identity(), opening);
+      if (before == null) {
+        byPump.computeIfAbsent(opening.pump(), pump -> new ArrayList<>()).add(opening);
+      } else {
+        noteRepeat(opening, before);
+      }
+    }
+    byPump.values().forEach(openings -> openings.sort(ORDER));
+    return byPump;
+  }
+
+  private void noteRepeat(OpeningDraft repeat, OpeningDraft kept) {
+    ledger.repair(repeat.row(), "", "same opening as line " + kept.row().line() + "; counted once");
+    repeat
+        .findings()
+        .values()
+        .forEach(
+            finding ->
+                ledger.repair(
+                    finding.row(),
+                    "",
+                    "finding of an opening that stands twice, "
+                        + Where.of(kept.row())
+                        + " and line "
+                        + repeat.row().line()
+                        + "; counted once"));
+  }
+}

@@ -1,0 +1,44 @@
+package org.vaneward.ingest;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.vaneward.fleet.RowNote;
+import org.vaneward.fleet.RowRef;
+
+/** Counts the rows read and keeps what became of them. */
+final class Ledger {
+  private final Map<String, Long> rowsRead = new LinkedHashMap<>();
+  private final List<RowNote> notes = new ArrayList<>();
+
+  /** A file is about to be read, which may turn out to have no rows. */
+  void open(String file) {
+    rowsRead.putIfAbsent(file, 0L);
+  }
+
+  /** One more row read. */
+  void count(String file) {
+    rowsRead.merge(file, 1L, Long::sum);
+  }
+
+  /** The row is used after {@code assumption}. */
+  void repair(RowRef row, String column, String assumption) {
+    notes.add(RowNote.repaired(row, column, assumption));
+  }
+
+  /** The row is not used, for {@code reason}. */
+  void setAside(RowRef row, String column, String reason) {
+    notes.add(RowNote.setAside(row, column, reason));
+  }
+
+  /** Rows read by file, in the order the files were read. */
+  Map<String, Long> rowsRead() {
+    return Collections.unmodifiableMap(rowsRead);
+  }
+
+  List<RowNote> notes() {
+    return notes;
+  }
+}

@@ -1,0 +1,69 @@
+package org.vaneward.ingest;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+
+/** The five tables of a fleet folder and their columns. */
+@SuppressWarnings("ImmutableEnumChecker") // both collections are unmodifiable copies
+enum Table {
+  PUMPS(
+      "pumps",
+      "one row for each pump",
+      List.of("pump", "site"),
+      List.of("model", "commissioned", "records_from", "hours_per_week", "retired")),
+  SERVICES(
+      "services",
+      "one row for each pump and service, and since when",
+      List.of("pump", "from", "product", "duty"),
+      List.of("pressure_bar", "speed_rpm", "temperature_c", "viscosity_cst", "starts_per_day")),
+  READINGS(
+      "readings",
+      "one row for each reading of an hour meter",
+      List.of("pump", "date", "hours"),
+      List.of("event", "old_hours")),
+  REBUILDS(
+      "rebuilds",
+      "one row each time a pump is opened",
+      List.of("rebuild", "pump", "date", "trigger"),
+      List.of("hours", "crew", "kit", "downtime_hours", "cost", "end_clearance_mm", "note")),
+  FINDINGS(
+      "findings",
+      "one row for each position looked at",
+      List.of("rebuild", "position", "as_found", "action"),
+      List.of("primary", "mode", "cause", "measured_mm", "lot"));
+
+  private final String title;
+  private final String meaning;
+  private final List<String> required;
+  private final Set<String> named;
+
+  Table(String title, String meaning, List<String> required, List<String> optional) {
+    this.title = title;
+    this.meaning = meaning;
+    this.required = List.copyOf(required);
+    List<String> all = new ArrayList<>(required);
+    all.addAll(optional);
+    this.named = Set.copyOf(all);
+  }
+
+  /** Name without the ending of a file, such as {@code pumps}. */
+  String title() {
+    return title;
+  }
+
+  /** What the table holds, for messages. */
+  String meaning() {
+    return meaning;
+  }
+
+  /** Columns that must be there. */
+  List<String> required() {
+    return required;
+  }
+
+  /** Whether the contract names this column; any other is a covariate. */
+  boolean names(String column) {
+    return named.contains(column);
+  }
+}

@@ -1,0 +1,19 @@
+package org.vaneward.ingest;
+
+import org.vaneward.fleet.RowRef;
+import org.vaneward.io.CsvWriter;
+
+/** Where a row stands, for messages. */
+final class Where {
+  private Where() {}
+
+  /** {@code "pumps.csv, line 4"}. */
+  static String of(RowRef row) {
+    return row.file() + ", line " + row.line();
+  }
+
+  /** Hours as a person writes them, without a trailing {@code .0}. */
+  static String hours(double hours) {
+    return CsvWriter.plain(hours);
+  }
+}

@@ -1,0 +1,47 @@
+package org.vaneward.ingest;
+
+import java.util.LinkedHashMap;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.vaneward.fleet.AsFound;
+import org.vaneward.fleet.PartAction;
+import org.vaneward.fleet.Trigger;
+
+/**
+ * The words a column may hold.
+ *
+ * @param byWord what each word stands for, in the order messages list them
+ */
+record Words<T>(Map<String, T> byWord) {
+  static final Words<Trigger> TRIGGER = of(Trigger.values(), Trigger::word);
+  static final Words<AsFound> AS_FOUND = of(AsFound.values(), AsFound::word);
+  static final Words<PartAction> ACTION = of(PartAction.values(), PartAction::word);
+  static final Words<Boolean> PRIMARY =
+      of(new Boolean[] {true, false}, primary -> primary ? "yes" : "no");
+  static final Words<String> EVENT = of(new String[] {"meter-replaced"}, word -> word);
+
+  private static <T> Words<T> of(T[] values, Function<T, String> word) {
+    Map<String, T> byWord = new LinkedHashMap<>();
+    Stream.of(values).forEach(value -> byWord.put(word.apply(value), value));
+    return new Words<>(byWord);
+  }
+
+  /** What {@code word} stands for, written exactly as the contract has it. */
+  Optional<T> exactly(String word) {
+    return Optional.ofNullable(byWord.get(word));
+  }
+
+  /** {@code text} in the contract's manner: small letters, hyphens for blanks and underscores. */
+  static String normalised(String text) {
+    return text.strip().toLowerCase(Locale.ROOT).replaceAll("[\\s_]+", "-");
+  }
+
+  /** The words, for messages. */
+  String listed() {
+    return byWord.keySet().stream().collect(Collectors.joining(", "));
+  }
+}

@@ -1,0 +1,25 @@
+package org.vaneward.io;
+
+/** The text of a cell, for messages. */
+public final class Cell {
+  private static final int SHOWN = 40;
+
+  private Cell() {}
+
+  /** {@code text} in quotes, on one line and shortened when long: {@code '12,5'}. */
+  public static String quoted(String text) {
+    return "'" + shortened(text) + "'";
+  }
+
+  /** {@code text} on one line and shortened when long. */
+  static String shortened(String text) {
+    String head = text.length() > SHOWN ? text.substring(0, SHOWN) + "…" : text;
+    StringBuilder line = new StringBuilder(head.length());
+    for (int i = 0; i < head.length(); i++) {
+      char c = head.charAt(i);
+      boolean breaks = Character.isISOControl(c) || c == '\u2028' || c == '\u2029';
+      line.append(breaks ? ' ' : c);
+    }
+    return line.toString();
+  }
+}

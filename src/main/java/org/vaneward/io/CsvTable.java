@@ -1,0 +1,217 @@
+package org.vaneward.io;
+
+import de.siegmar.fastcsv.reader.CloseableIterator;
+import de.siegmar.fastcsv.reader.CsvParseException;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.CsvRecord;
+import java.io.BufferedReader;
+import java.io.Closeable;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.Reader;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A CSV table read row by row: RFC 4180, UTF-8 with or without byte order mark, a header row, cells
+ * separated by comma, semicolon or tab, whichever the header uses. Blank lines are no rows. A row
+ * with too many or too few cells is handed on as {@linkplain TableRow#problem() a problem}; what
+ * makes every later row doubtful (bytes that are no UTF-8, a quote left open) ends the reading.
+ */
+public final class CsvTable implements Closeable {
+  /** Longest cell, characters: far beyond any note, far below what troubles memory. */
+  static final int MAX_CELL = 1 << 20;
+
+  /** Longest row kept, characters. */
+  static final int MAX_ROW = 1 << 22;
+
+  private static final int HEADER_PEEK = 1 << 13;
+  private static final char[] SEPARATORS = {',', ';', '\t'};
+
+  private final String name;
+  private final RowHandler handler;
+  private final CsvReader<RowHandler.Cells> reader;
+  private final CloseableIterator<RowHandler.Cells> records;
+  private final TableHeader header;
+  private boolean atEnd;
+
+  private CsvTable(String name, Reader text, List<String> required) throws IOException {
+    this.name = name;
+    BufferedReader peekable = new BufferedReader(text, HEADER_PEEK);
+    char separator = separator(headLine(peekable), required);
+    handler = new RowHandler();
+    reader =
+        CsvReader.builder()
+            .fieldSeparator(separator)
+            .skipEmptyLines(true)
+            .allowExtraFields(true)
+            .allowMissingFields(true)
+            .maxBufferSize(MAX_CELL)
+            .build(handler, new EndMarkedReader(peekable));
+    records = reader.iterator();
+    header = readHeader(required);
+  }
+
+  /**
+   * Opens {@code file}, called {@code name} in messages, whose header must hold every column in
+   * {@code required}.
+   *
+   * @throws BadInputException when it cannot be read, is empty or its header will not do
+   */
+  public static CsvTable open(Path file, String name, List<String> required) {
+    try {
+      InputStream in = Files.newInputStream(file);
+      try {
+        return new CsvTable(name, new Utf8Reader(name, in), required);
+      } catch (IOException | RuntimeException e) {
+        in.close();
+        throw e;
+      }
+    } catch (IOException e) {
+      throw unreadable(name, e);
+    }
+  }
+
+  private static BadInputException unreadable(String name, Exception e) {
+    return new BadInputException(name + ": cannot be read; is it a file you may read?", e);
+  }
+
+  /** The first line that is not blank, as far as the look-ahead reaches. */
+  private static String headLine(BufferedReader text) throws IOException {
+    text.mark(HEADER_PEEK);
+    char[] head = new char[HEADER_PEEK - 1];
+    int length = 0;
+    int count = 0;
+    while (length < head.length && count >= 0) {
+      count = text.read(head, length, head.length - length);
+      length += Math.max(count, 0);
+    }
+    text.reset();
+    return new String(head, 0, length).lines().filter(l -> !l.isBlank()).findFirst().orElse("");
+  }
+
+  /** The separator that finds most of the required columns, then most cells, then the comma. */
+  private static char separator(String headLine, List<String> required) {
+    char best = SEPARATORS[0];
+    long bestScore = -1;
+    for (char separator : SEPARATORS) {
+      List<String> cells = split(headLine, separator);
+      long found = required.stream().filter(cells::contains).count();
+      long score = found * HEADER_PEEK + cells.size();
+      if (score > bestScore) {
+        best = separator;
+        bestScore = score;
+      }
+    }
+    return best;
+  }
+
+  private static List<String> split(String headLine, char separator) {
+    if (headLine.isEmpty()) {
+      return List.of();
+    }
+    try {
+      CsvRecord cells = CsvReader.builder().fieldSeparator(separator).ofSingleCsvRecord(headLine);
+      return cells.getFields().stream().map(String::strip).toList();
+    } catch (CsvParseException e) {
+      return List.of(); // with this separator it is no header
+    }
+  }
+
+  private TableHeader readHeader(List<String> required) {
+    RowHandler.@Nullable Cells first = nextRecord();
+    if (first == null) {
+      throw new BadInputException(
+          name + ": empty; line 1 must name the columns " + String.join(", ", required));
+    }
+    if (first.oversized()) {
+      throw new BadInputException(
+          name + ", line " + first.line() + ": the header is longer than any header should be");
+    }
+    return TableHeader.of(name, first.line(), first.values(), required);
+  }
+
+  /** The columns. */
+  public TableHeader header() {
+    return header;
+  }
+
+  /**
+   * The next row; empty at the end.
+   *
+   * @throws BadInputException when the file cannot be read on
+   */
+  public Optional<TableRow> next() {
+    RowHandler.@Nullable Cells cells = nextRecord();
+    return cells == null ? Optional.empty() : Optional.of(row(cells));
+  }
+
+  private TableRow row(RowHandler.Cells cells) {
+    if (cells.oversized()) {
+      return TableRow.broken(
+          header, cells.line(), "the row is longer than " + MAX_ROW + " characters");
+    }
+    if (!header.fits(cells.values(), cells.count())) {
+      return TableRow.broken(
+          header,
+          cells.line(),
+          "the row has "
+              + cells.count()
+              + " cells where the header has "
+              + header.columns().size()
+              + " columns");
+    }
+    return TableRow.of(header, cells.line(), cells.values());
+  }
+
+  private RowHandler.@Nullable Cells nextRecord() {
+    if (atEnd) {
+      return null;
+    }
+    RowHandler.Cells cells = fetch();
+    atEnd = EndMarkedReader.isEnd(cells.values());
+    if (!atEnd && EndMarkedReader.reachesEnd(cells.values())) {
+      throw new BadInputException(
+          name
+              + ", line "
+              + cells.line()
+              + ": a quote opened in the row that begins here is never closed");
+    }
+    return atEnd ? null : cells;
+  }
+
+  private RowHandler.Cells fetch() {
+    try {
+      return records.next();
+    } catch (CsvParseException e) {
+      throw e.getCause() instanceof BadInputException refused ? refused : malformed(e);
+    } catch (UncheckedIOException e) {
+      throw unreadable(name, e);
+    }
+  }
+
+  private BadInputException malformed(CsvParseException e) {
+    return new BadInputException(
+        name
+            + ", line "
+            + handler.line()
+            + ": the row that begins here is not CSV: a quote in it is neither closed nor doubled,"
+            + " or a cell is longer than "
+            + MAX_CELL
+            + " characters",
+        e);
+  }
+
+  @Override
+  public void close() {
+    try {
+      reader.close();
+    } catch (IOException e) {
+      throw unreadable(name, e);
+    }
+  }
+}

@@ -1,0 +1,169 @@
+package org.vaneward.io;
+
+import com.fasterxml.jackson.core.io.NumberOutput;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+
+/**
+ * Writes a table as CSV: RFC 4180 quoting, comma, LF, point decimals whatever the locale. Cells are
+ * given one by one in the order of the header; a row that is too long or too short is refused.
+ *
+ * <p>A spreadsheet runs a cell that begins with {@code = + - @}, a tab or a carriage return. A
+ * table {@linkplain #forSpreadsheets made for people} puts an apostrophe before such text; one
+ * {@linkplain #forMachines made for programs} keeps every text as it is. Numbers and dates are
+ * never touched.
+ */
+public final class CsvWriter {
+  private final StringBuilder text = new StringBuilder();
+  private final int columns;
+  private final boolean guardFormulas;
+  private int cellsInRow;
+  private long rows;
+
+  private CsvWriter(List<String> header, boolean guardFormulas) {
+    if (header.isEmpty()) {
+      throw new IllegalArgumentException("a table has at least one column, not 0");
+    }
+    this.columns = header.size();
+    this.guardFormulas = guardFormulas;
+    header.forEach(this::cell);
+    endRow();
+    rows = 0;
+  }
+
+  /** A table that a program reads: text is written unchanged. */
+  public static CsvWriter forMachines(String... header) {
+    return new CsvWriter(List.of(header), false);
+  }
+
+  /** A table that a person opens in a spreadsheet: text that would run as a formula is disarmed. */
+  public static CsvWriter forSpreadsheets(String... header) {
+    return new CsvWriter(List.of(header), true);
+  }
+
+  /** A text cell. */
+  public CsvWriter cell(String value) {
+    return raw(quoted(guardFormulas && runsAsFormula(value) ? "'" + value : value));
+  }
+
+  /**
+   * A number in the shortest form that reads back as the same double; a whole number without a
+   * fraction.
+   *
+   * @throws IllegalArgumentException when it is not finite: an unknown number is {@link #empty()}
+   */
+  public CsvWriter cell(double value) {
+    return raw(plain(value));
+  }
+
+  /** A whole number. */
+  public CsvWriter cell(long value) {
+    return raw(Long.toString(value));
+  }
+
+  /** A date in ISO 8601. */
+  public CsvWriter cell(LocalDate value) {
+    return raw(value.toString());
+  }
+
+  /** A text cell, empty when there is none. */
+  public CsvWriter cell(Optional<String> value) {
+    return value.isPresent() ? cell(value.get()) : empty();
+  }
+
+  /** A number cell as {@link #cell(double)}, empty when there is none. */
+  public CsvWriter cell(OptionalDouble value) {
+    return value.isPresent() ? cell(value.getAsDouble()) : empty();
+  }
+
+  /** A whole number, empty when there is none. */
+  public CsvWriter cell(OptionalInt value) {
+    return value.isPresent() ? cell((long) value.getAsInt()) : empty();
+  }
+
+  /** A number with {@code decimals} digits after the point, rounded half even. */
+  public CsvWriter rounded(double value, int decimals) {
+    return raw(
+        new BigDecimal(finite(value)).setScale(decimals, RoundingMode.HALF_EVEN).toPlainString());
+  }
+
+  /** A cell that says nothing: unknown. */
+  public CsvWriter empty() {
+    return raw("");
+  }
+
+  /**
+   * Ends the row.
+   *
+   * @throws IllegalStateException when cells are missing
+   */
+  public CsvWriter endRow() {
+    if (cellsInRow != columns) {
+      throw new IllegalStateException(
+          "a row has " + cellsInRow + " cells where the header has " + columns);
+    }
+    text.append('\n');
+    cellsInRow = 0;
+    rows++;
+    return this;
+  }
+
+  /** Rows ended so far, the header not counted. */
+  public long rows() {
+    return rows;
+  }
+
+  /**
+   * The table.
+   *
+   * @throws IllegalStateException when the last row was not ended
+   */
+  public String text() {
+    if (cellsInRow != 0) {
+      throw new IllegalStateException("the last row was not ended after " + cellsInRow + " cells");
+    }
+    return text.toString();
+  }
+
+  /** {@code value} as {@link #cell(double)} writes it. */
+  public static String plain(double value) {
+    String shortest = NumberOutput.toString(finite(value), true);
+    return shortest.endsWith(".0") ? shortest.substring(0, shortest.length() - 2) : shortest;
+  }
+
+  private CsvWriter raw(String cell) {
+    if (cellsInRow == columns) {
+      throw new IllegalStateException("a row has more cells than the header's " + columns);
+    }
+    if (cellsInRow > 0) {
+      text.append(',');
+    }
+    // A lone empty cell would be a blank line, which readers skip.
+    text.append(cell.isEmpty() && columns == 1 ? "\"\"" : cell);
+    cellsInRow++;
+    return this;
+  }
+
+  private static double finite(double value) {
+    if (!Double.isFinite(value)) {
+      throw new IllegalArgumentException("a number cell is finite, not " + value);
+    }
+    return value;
+  }
+
+  private static boolean runsAsFormula(String value) {
+    return !value.isEmpty() && "=+-@\t\r".indexOf(value.charAt(0)) >= 0;
+  }
+
+  private static String quoted(String value) {
+    boolean needsQuotes =
+        value.chars().anyMatch(c -> c == ',' || c == '"' || c == '\n' || c == '\r')
+            || !value.equals(value.strip());
+    return needsQuotes ? '"' + value.replace("\"", "\"\"") + '"' : value;
+  }
+}

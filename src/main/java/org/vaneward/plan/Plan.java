@@ -1,0 +1,57 @@
+package org.vaneward.plan;
+
+import java.time.LocalDate;
+import java.util.Comparator;
+import java.util.List;
+import org.vaneward.fleet.FleetSettings;
+import org.vaneward.policy.LifeLookup;
+
+/**
+ * When to rebuild each pump next, and in which week.
+ *
+ * @param pumps every pump in service: those past their mandated interval first, then by due day,
+ *     those without one last
+ * @param calendar rebuilds due within the horizon, levelled
+ */
+public record Plan(List<PumpPlan> pumps, Calendar calendar) {
+  /** Weeks the calendar covers unless told otherwise: two years. */
+  public static final int HORIZON_WEEKS = 104;
+
+  public Plan {
+    pumps = List.copyOf(pumps);
+  }
+
+  /** The plan of {@code pumps} over {@link #HORIZON_WEEKS}. */
+  public static Plan of(FleetSettings settings, List<PumpNow> pumps, LifeLookup lives) {
+    return of(settings, pumps, lives, HORIZON_WEEKS);
+  }
+
+  /**
+   * The plan of {@code pumps}.
+   *
+   * @param pumps the pumps in service; their order does not matter
+   * @param lives where to find life models
+   * @param horizonWeeks weeks the calendar covers
+   * @throws IllegalArgumentException when that is not at least 1
+   */
+  public static Plan of(
+      FleetSettings settings, List<PumpNow> pumps, LifeLookup lives, int horizonWeeks) {
+    if (horizonWeeks < 1) {
+      throw new IllegalArgumentException("a calendar has at least 1 week, not " + horizonWeeks);
+    }
+    PumpPlanner planner = new PumpPlanner(settings, lives);
+    List<PumpPlan> plans =
+        pumps.stream().map(planner::plan).sorted(urgency(settings.asOf())).toList();
+    Leveller leveller = new Leveller(settings, horizonWeeks);
+    Calendar calendar = leveller.level(plans);
+    return new Plan(
+        plans.stream().map(p -> p.scheduledOn(leveller.dayOf(p.pump()))).toList(), calendar);
+  }
+
+  private static Comparator<PumpPlan> urgency(LocalDate asOf) {
+    return Comparator.comparing(
+            (PumpPlan p) -> p.mandatedBy().filter(d -> d.isBefore(asOf)).orElse(LocalDate.MAX))
+        .thenComparing(p -> p.nextRebuild().date().orElse(LocalDate.MAX))
+        .thenComparing(PumpPlan::pump);
+  }
+}

@@ -1,0 +1,56 @@
+package org.vaneward.plan;
+
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.vaneward.fleet.FleetSettings;
+import org.vaneward.fleet.FleetSettings.Clock;
+
+/**
+ * Running to days and back.
+ *
+ * @param asOf the day of record
+ * @param perWeek running in a week, in the fleet's clock; empty when not known or nought
+ * @param unit the clock's unit, for sentences
+ */
+record Usage(LocalDate asOf, OptionalDouble perWeek, String unit) {
+  /** A date further off than this is no date: a hundred years. */
+  private static final double FURTHEST_DAYS = 36525;
+
+  static Usage of(FleetSettings settings, PumpNow pump) {
+    if (settings.clock() == Clock.DAYS) {
+      return new Usage(settings.asOf(), OptionalDouble.of(7), "days");
+    }
+    double perWeek = pump.hoursPerWeek().orElse(0);
+    boolean known = perWeek > 0 && perWeek < Double.POSITIVE_INFINITY;
+    return new Usage(
+        settings.asOf(), known ? OptionalDouble.of(perWeek) : OptionalDouble.empty(), "h");
+  }
+
+  /**
+   * The day by which {@code further} has been run, rounded down to a whole day so that a limit is
+   * not overrun; empty when the usage is not known or the day is beyond a hundred years.
+   */
+  Optional<LocalDate> day(double further) {
+    if (perWeek.isEmpty()) {
+      return Optional.empty();
+    }
+    double days = Math.floor(7 * further / perWeek.getAsDouble());
+    return Math.abs(days) <= FURTHEST_DAYS
+        ? Optional.of(asOf.plusDays((long) days))
+        : Optional.empty();
+  }
+
+  /** Running within {@code days}. */
+  OptionalDouble within(double days) {
+    return perWeek.isEmpty()
+        ? OptionalDouble.empty()
+        : OptionalDouble.of(perWeek.getAsDouble() * days / 7);
+  }
+
+  /** Running since {@code day}; 0 when that is yet to come. */
+  OptionalDouble since(LocalDate day) {
+    return within(Math.max(0, (double) ChronoUnit.DAYS.between(day, asOf)));
+  }
+}

@@ -1,0 +1,130 @@
+package org.vaneward.report;
+
+import java.util.List;
+import org.vaneward.fleet.RowAccount;
+import org.vaneward.fleet.RowAccount.FileAccount;
+import org.vaneward.fleet.RowFate;
+import org.vaneward.fleet.RowNote;
+import org.vaneward.io.CsvWriter;
+import org.vaneward.io.Json;
+
+/** What became of every row, for people and for programs. */
+public final class CheckView {
+  private final FleetLives fleet;
+  private final RowAccount account;
+
+  /** A view of the account of a fleet's rows. */
+  public CheckView(FleetLives fleet) {
+    this.fleet = fleet;
+    this.account = fleet.account();
+  }
+
+  /** Number of rows set aside. */
+  public long setAside() {
+    return account.files().stream().mapToLong(FileAccount::setAside).sum();
+  }
+
+  /** Counts by file, then each remark with file, line and column. */
+  public String text() {
+    TextTable files = new TextTable("file", "rows", "used", "repaired", "set aside");
+    for (FileAccount file : account.files()) {
+      files.row(
+          file.file(),
+          Words.whole(file.rows()),
+          Words.whole(file.used()),
+          Words.whole(file.repaired()),
+          Words.whole(file.setAside()));
+    }
+    StringBuilder text = new StringBuilder();
+    text.append(fleet.settings().fleet())
+        .append(", records up to ")
+        .append(fleet.settings().asOf())
+        .append("\n\n")
+        .append(files)
+        .append('\n')
+        .append(otherRemarks());
+    appendNotes(text, "Set aside (not used)", true);
+    appendNotes(text, "Repaired (used, with an assumption)", false);
+    return text.toString();
+  }
+
+  private String otherRemarks() {
+    int unknown = fleet.lives().unknownAges().size();
+    return unknown == 0
+        ? ""
+        : Words.count(unknown, "part has", "parts have")
+            + " no known fitting date and no age until the first renewal on record; no row is lost"
+            + " by that.\n";
+  }
+
+  private void appendNotes(StringBuilder text, String heading, boolean setAside) {
+    List<RowNote> notes =
+        account.notes().stream()
+            .filter(note -> note.fate() instanceof RowFate.SetAside == setAside)
+            .toList();
+    if (notes.isEmpty()) {
+      return;
+    }
+    text.append('\n').append(heading).append(":\n");
+    for (RowNote note : notes) {
+      text.append("  ")
+          .append(note.row().file())
+          .append(':')
+          .append(note.row().line())
+          .append(note.column().isEmpty() ? "" : " " + note.column())
+          .append("  ")
+          .append(reason(note))
+          .append('\n');
+    }
+  }
+
+  /** One row for each remark. */
+  public String csv() {
+    CsvWriter table = CsvWriter.forSpreadsheets("file", "line", "column", "fate", "reason");
+    for (RowNote note : account.notes()) {
+      table
+          .cell(note.row().file())
+          .cell(note.row().line())
+          .cell(note.column())
+          .cell(fate(note))
+          .cell(reason(note))
+          .endRow();
+    }
+    return table.text();
+  }
+
+  /** The document {@code check} promises. */
+  public String json() {
+    return Json.write(document());
+  }
+
+  Document document() {
+    return new Document(
+        account.files(),
+        account.notes().stream()
+            .map(
+                note ->
+                    new Row(
+                        note.row().file(),
+                        note.row().line(),
+                        note.column(),
+                        fate(note),
+                        reason(note)))
+            .toList());
+  }
+
+  static String fate(RowNote note) {
+    return note.fate() instanceof RowFate.SetAside ? "set-aside" : "repaired";
+  }
+
+  static String reason(RowNote note) {
+    if (note.fate() instanceof RowFate.SetAside aside) {
+      return aside.reason();
+    }
+    return note.fate() instanceof RowFate.Repaired repaired ? repaired.assumption() : "";
+  }
+
+  record Document(List<FileAccount> files, List<Row> rows) {}
+
+  record Row(String file, long line, String column, String fate, String reason) {}
+}

@@ -1,0 +1,59 @@
+package org.vaneward.report;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.function.Consumer;
+import org.vaneward.fleet.FleetSettings;
+import org.vaneward.life.LivesTable;
+import org.vaneward.model.GroupFit;
+import org.vaneward.model.GroupFits;
+import org.vaneward.model.ServiceModels;
+import org.vaneward.plan.Plan;
+import org.vaneward.plan.PumpNow;
+import org.vaneward.stats.fit.FitSettings;
+
+/**
+ * Everything the report rests on: records, lives, fits, models, plan.
+ *
+ * @param fleet records and lives
+ * @param table the lives table
+ * @param fits each component and service on its own
+ * @param models the model each decision uses
+ * @param pumps the pumps in service on the day of record
+ * @param plan their plan
+ * @param settings of the fits
+ */
+public record FleetAnalysis(
+    FleetLives fleet,
+    LivesTable table,
+    List<GroupFit> fits,
+    ServiceModels models,
+    List<PumpNow> pumps,
+    Plan plan,
+    FitSettings settings) {
+  private static final List<String> BY_SERVICE = List.of("component", "product", "duty");
+
+  /**
+   * Reads a fleet folder and works out everything.
+   *
+   * @param progress is told, in a few words, what is being done
+   * @throws org.vaneward.io.BadInputException when the folder cannot be used
+   */
+  public static FleetAnalysis of(Path folder, FitSettings settings, Consumer<String> progress) {
+    progress.accept("reading " + folder);
+    FleetLives fleet = FleetLives.read(folder);
+    LivesTable table = LivesTable.of(fleet.lives());
+    progress.accept("fitting " + Words.count(fleet.lives().lives().size(), "life", "lives"));
+    List<GroupFit> fits = GroupFits.of(table, BY_SERVICE, settings);
+    ServiceModels models = ServiceModels.of(table, settings);
+    List<PumpNow> pumps = PumpNow.of(fleet.records().fleet(), fleet.lives());
+    progress.accept("planning " + Words.count(pumps.size(), "pump", "pumps"));
+    Plan plan = Plan.of(fleet.settings(), pumps, models::find);
+    return new FleetAnalysis(fleet, table, fits, models, pumps, plan, settings);
+  }
+
+  /** What {@code fleet.json} says. */
+  public FleetSettings fleetSettings() {
+    return fleet.settings();
+  }
+}

@@ -1,0 +1,126 @@
+package org.vaneward.report;
+
+import gg.jte.ContentType;
+import gg.jte.TemplateEngine;
+import gg.jte.output.StringOutput;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.vaneward.io.Json;
+import org.vaneward.io.SafeFiles;
+import org.vaneward.report.Page.Answer;
+
+/** The fleet report: one page for people, and every table beside it. */
+public final class FleetReport {
+  private static final String TEMPLATES = "org.vaneward.report.template";
+
+  private FleetReport() {}
+
+  /**
+   * Writes {@code index.html}, {@code plan.csv}, {@code fits.csv}, {@code lives.csv}, {@code
+   * check.csv} and {@code report.json} into {@code folder}; each is written beside its place and
+   * moved, the page last.
+   *
+   * @throws org.vaneward.io.BadInputException when a file cannot be written
+   */
+  public static void write(FleetAnalysis analysis, Path folder) {
+    CheckView check = new CheckView(analysis.fleet());
+    PlanView plan = new PlanView(analysis);
+    FitView fits = new FitView(analysis.fits(), analysis.settings());
+    IntervalView intervals = new IntervalView(analysis);
+    String html = html(analysis);
+    SafeFiles.write(folder.resolve("plan.csv"), plan.csv());
+    SafeFiles.write(folder.resolve("fits.csv"), fits.csv());
+    SafeFiles.write(folder.resolve("lives.csv"), analysis.table().toCsv());
+    SafeFiles.write(folder.resolve("check.csv"), check.csv());
+    SafeFiles.write(
+        folder.resolve("report.json"),
+        Json.write(
+            new Everything(
+                analysis.fleetSettings().fleet(),
+                Cautions.openingAFuelPump(),
+                plan.document(),
+                intervals.document(),
+                fits.document(),
+                check.document())));
+    SafeFiles.write(folder.resolve("index.html"), html);
+  }
+
+  /** The page as one self-contained document. */
+  static String html(FleetAnalysis analysis) {
+    TemplateEngine engine =
+        TemplateEngine.createPrecompiled(null, ContentType.Html, null, TEMPLATES);
+    StringOutput output = new StringOutput();
+    engine.render("index.jte", Map.of("page", page(analysis), "style", style()), output);
+    return output.toString();
+  }
+
+  static Page page(FleetAnalysis analysis) {
+    DueSection due = new DueSection(analysis);
+    LifeSection lives = new LifeSection(analysis);
+    FailureSection failures = new FailureSection(analysis);
+    RecordsSection records = new RecordsSection(analysis);
+    List<String> notKnown = new ArrayList<>(lives.notKnown());
+    notKnown.addAll(due.notKnown());
+    notKnown.addAll(records.notKnown());
+    notKnown.add(
+        "The dates rest on the fitted lives as they are; how far they could move within the limits of"
+            + " the fits is not worked out in this version.");
+    return new Page(
+        analysis.fleetSettings().fleet(),
+        analysis.fleetSettings().asOf().toString(),
+        new Answer(
+            due.headline(),
+            due.points(),
+            Cautions.openingAFuelPump(),
+            due.dueGrid(),
+            due.drawGrid(),
+            due.drawTotal(),
+            failures.lookInto(),
+            notKnown),
+        new PlanSection(analysis).part(),
+        new MoneySection(analysis).part(),
+        lives.parts(),
+        failures.part(),
+        records.part(),
+        Methods.all(analysis.settings().confidence()),
+        footer(analysis));
+  }
+
+  private static String footer(FleetAnalysis analysis) {
+    String version =
+        Optional.ofNullable(FleetReport.class.getPackage().getImplementationVersion())
+            .orElse("built from source");
+    return "Vaneward "
+        + version
+        + "; limits at "
+        + Words.percent(analysis.settings().confidence())
+        + ". Statistics from past records: no permit, no inspection, no substitute for local codes, the"
+        + " maker's manual and licensed practice.";
+  }
+
+  private static String style() {
+    try (InputStream in = FleetReport.class.getResourceAsStream("report.css")) {
+      if (in == null) {
+        throw new IllegalStateException("report.css is not on the class path");
+      }
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException("report.css cannot be read", e);
+    }
+  }
+
+  record Everything(
+      String fleet,
+      List<String> cautions,
+      PlanView.Document plan,
+      IntervalView.Document intervals,
+      FitView.Document fits,
+      CheckView.Document check) {}
+}

@@ -1,0 +1,108 @@
+package org.vaneward.report;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.vaneward.io.CsvWriter;
+import org.vaneward.io.Json;
+import org.vaneward.policy.CostModel;
+import org.vaneward.policy.IntervalAdvice;
+import org.vaneward.policy.NoInterval;
+import org.vaneward.policy.Window;
+
+/** Advice for stated lives and costs, for people and for programs. */
+public final class IntervalCalculatorView {
+  private final String policy;
+  private final CostModel model;
+  private final IntervalAdvice advice;
+
+  /** A view of {@code advice} for {@code model}. */
+  public IntervalCalculatorView(String policy, CostModel model, IntervalAdvice advice) {
+    this.policy = policy;
+    this.model = model;
+    this.advice = advice;
+  }
+
+  /** The advice in a few lines. */
+  public String text() {
+    StringBuilder text = new StringBuilder();
+    if (advice.intervalHours().isPresent()) {
+      text.append("Rebuild every ")
+          .append(Words.significant(advice.intervalHours().getAsDouble()))
+          .append(" h, or at the first failure\n");
+    } else {
+      text.append("No planned interval: ")
+          .append(advice.noInterval().map(NoInterval::words).orElse("none pays"))
+          .append('\n');
+    }
+    text.append("Cost per 1,000 h      ")
+        .append(Words.significant(1000 * advice.costPerHour()))
+        .append("\nRunning to failure    ")
+        .append(Words.significant(1000 * advice.runToFailureCostPerHour()))
+        .append(" per 1,000 h\n");
+    if (advice.intervalHours().isPresent()) {
+      text.append("Within 2% of it       ")
+          .append(advice.window().map(IntervalCalculatorView::inWords).orElse(Words.NONE))
+          .append("\nPlanned rebuilds      ")
+          .append(Words.percent(advice.plannedShare()))
+          .append(" of all; the rest are failures before the interval\n");
+    }
+    return text.append("Positions             ")
+        .append(model.positions().size())
+        .append('\n')
+        .toString();
+  }
+
+  private static String inWords(Window window) {
+    OptionalDouble to = window.toHours();
+    return Words.significant(window.fromHours())
+        + " to "
+        + (to.isPresent() ? Words.significant(to.getAsDouble()) + " h" : "no upper end");
+  }
+
+  /** The same numbers, unrounded. */
+  public String json() {
+    return Json.write(document());
+  }
+
+  /** A map, so that the interval and the window are null, not left out, where there are none. */
+  private Map<String, Object> document() {
+    Optional<Window> window =
+        advice.intervalHours().isPresent() ? advice.window() : Optional.empty();
+    Map<String, Object> ends = new LinkedHashMap<>();
+    ends.put("from", window.map(Window::fromHours).orElse(Double.NaN));
+    ends.put("to", window.map(w -> w.toHours().orElse(Double.NaN)).orElse(Double.NaN));
+    Map<String, Object> document = new LinkedHashMap<>();
+    document.put("policy", policy);
+    document.put("interval", advice.intervalHours().orElse(Double.NaN));
+    document.put("cost_rate", advice.costPerHour());
+    document.put("run_to_failure_cost_rate", advice.runToFailureCostPerHour());
+    document.put("window", ends);
+    document.put("planned_share", advice.plannedShare());
+    return document;
+  }
+
+  /** The same numbers as one row. */
+  public String csv() {
+    Optional<Window> window =
+        advice.intervalHours().isPresent() ? advice.window() : Optional.empty();
+    return CsvWriter.forSpreadsheets(
+            "policy",
+            "interval",
+            "cost_rate",
+            "run_to_failure_cost_rate",
+            "window_from",
+            "window_to",
+            "planned_share")
+        .cell(policy)
+        .cell(advice.intervalHours())
+        .cell(advice.costPerHour())
+        .cell(advice.runToFailureCostPerHour())
+        .cell(window.map(w -> OptionalDouble.of(w.fromHours())).orElse(OptionalDouble.empty()))
+        .cell(window.map(Window::toHours).orElse(OptionalDouble.empty()))
+        .cell(advice.plannedShare())
+        .endRow()
+        .text();
+  }
+}

@@ -1,0 +1,288 @@
+package org.vaneward.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.vaneward.chart.LimitPoint;
+import org.vaneward.chart.Picture;
+import org.vaneward.chart.ProbabilityPlot;
+import org.vaneward.chart.SurvivalPlot;
+import org.vaneward.fleet.FleetSettings.Component;
+import org.vaneward.fleet.Service;
+import org.vaneward.model.GroupFit;
+import org.vaneward.model.LifeModel;
+import org.vaneward.model.ServiceModels;
+import org.vaneward.model.ServiceModels.ComponentModels;
+import org.vaneward.report.Page.ComponentPart;
+import org.vaneward.report.Page.Grid;
+import org.vaneward.report.Page.Kind;
+import org.vaneward.stats.Estimate;
+import org.vaneward.stats.Observations;
+import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.fit.CommonShape;
+import org.vaneward.stats.fit.WeibullFit.Fitted;
+import org.vaneward.stats.fit.WeibullFit.NotEstimable;
+import org.vaneward.stats.fit.WeibullFitter;
+import org.vaneward.stats.nonparametric.ProductLimit;
+
+/** How long the parts of each component last. */
+final class LifeSection {
+  /** Fewer points than this make no picture worth drawing. */
+  private static final int FEWEST_POINTS = 3;
+
+  private static final int BAND_AGES = 30;
+  private static final double HALF = 0.5;
+
+  private final FleetAnalysis analysis;
+
+  LifeSection(FleetAnalysis analysis) {
+    this.analysis = analysis;
+  }
+
+  List<ComponentPart> parts() {
+    List<ComponentPart> parts = new ArrayList<>();
+    for (Component component : analysis.fleetSettings().components()) {
+      parts.add(part(component));
+    }
+    return parts;
+  }
+
+  private ComponentPart part(Component component) {
+    String name = component.component();
+    List<GroupFit> fits =
+        analysis.fits().stream().filter(f -> name.equals(f.group().get("component"))).toList();
+    Optional<ComponentModels> models =
+        analysis.models().components().stream().filter(m -> m.component().equals(name)).findFirst();
+    return new ComponentPart(
+        name,
+        Words.capital(name),
+        verdict(component, fits, models),
+        fitGrid(name, fits),
+        all(name),
+        services(name, fits));
+  }
+
+  private String verdict(
+      Component component, List<GroupFit> fits, Optional<ComponentModels> models) {
+    double failures = fits.stream().mapToDouble(f -> f.fit().failures()).sum();
+    StringBuilder text = new StringBuilder();
+    text.append(Words.count(Math.round(failures), "failure", "failures"))
+        .append(" in ")
+        .append(Words.count(fits.size(), "service", "services"))
+        .append(". ");
+    if (!component.announces()) {
+      text.append(
+          "A failed one does not stop the pump: it is found at an opening, so most ages at failure are"
+              + " known only to the stretch between two looks. ");
+    }
+    models.ifPresent(m -> text.append(shapeInWords(m.commonShape())));
+    return text.toString();
+  }
+
+  private String shapeInWords(CommonShape common) {
+    if (common instanceof CommonShape.NotEstimable none) {
+      return "One shape for all services is not estimable: " + none.reason() + ".";
+    }
+    CommonShape.Fitted fitted = (CommonShape.Fitted) common;
+    Estimate shape = fitted.shape();
+    String wear =
+        shape.lower() > 1
+            ? "parts wear out: the older, the likelier to fail, so a planned interval can pay"
+            : shape.upper() < 1
+                ? "parts fail early more than late: look for the cause in fitting and start-up, an"
+                    + " interval does not help"
+                : "the records do not say whether parts fail more as they age";
+    String test =
+        fitted
+            .equalShapes()
+            .map(
+                t ->
+                    t.p() < 1 - analysis.settings().confidence()
+                        ? " The services do not agree well on one shape (p = "
+                            + Words.number(t.p())
+                            + ", likelihood ratio)."
+                        : " Nothing in the records speaks against one shape for all services (p = "
+                            + Words.number(t.p())
+                            + ", likelihood ratio).")
+            .orElse("");
+    return "One shape for all services: " + Words.number(shape) + "; " + wear + "." + test;
+  }
+
+  private Grid fitGrid(String component, List<GroupFit> fits) {
+    List<List<String>> rows = new ArrayList<>();
+    for (GroupFit fit : fits) {
+      Optional<Service> service = service(fit);
+      Optional<LifeModel> model = analysis.models().find(component, service);
+      Optional<Fitted> own =
+          fit.fit() instanceof Fitted fitted ? Optional.of(fitted) : Optional.empty();
+      rows.add(
+          List.of(
+              service.map(Service::toString).orElse("not on record"),
+              Words.whole(fit.lives()),
+              Words.whole(fit.fit().failures()),
+              own.map(f -> Words.number(f.shape())).orElse(notEstimable(fit)),
+              own.map(f -> Words.hours(f.scale())).orElse(Words.NONE),
+              model.map(m -> Words.hours(m.weibull().quantile(HALF))).orElse(Words.NONE),
+              model.map(m -> m.basis().words()).orElse("nothing: no failure anywhere")));
+    }
+    return new Grid(
+        List.of(
+            "Service",
+            "Lives",
+            "Failures",
+            "Own shape (limits)",
+            "Own scale (limits)",
+            "Half fail by, as decided on",
+            "Decisions rest on"),
+        List.of(
+            Kind.TEXT, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.TEXT),
+        rows,
+        "No life of this component is on record.");
+  }
+
+  private static String notEstimable(GroupFit fit) {
+    return fit.fit() instanceof NotEstimable none ? "not estimable: " + none.reason() : "";
+  }
+
+  private static Optional<Service> service(GroupFit fit) {
+    Map<String, String> group = fit.group();
+    String product = group.getOrDefault("product", "");
+    String duty = group.getOrDefault("duty", "");
+    return product.isEmpty() && duty.isEmpty()
+        ? Optional.empty()
+        : Optional.of(new Service(product, duty));
+  }
+
+  private List<Picture> all(String component) {
+    Observations lives =
+        analysis
+            .table()
+            .groupBy(List.of("component"))
+            .getOrDefault(List.of(component), analysis.table().where(i -> false))
+            .observations();
+    List<Picture> pictures = new ArrayList<>();
+    String label = "all services";
+    Optional<Fitted> fit = fitted(lives);
+    paper(Words.capital(component) + ", all services together", label, lives, fit)
+        .ifPresent(pictures::add);
+    survival(Words.capital(component) + ", share still running", label, lives, fit)
+        .ifPresent(pictures::add);
+    return pictures;
+  }
+
+  private Optional<Fitted> fitted(Observations lives) {
+    return WeibullFitter.fit(lives, analysis.settings()) instanceof Fitted fitted
+        ? Optional.of(fitted)
+        : Optional.empty();
+  }
+
+  private List<Picture> services(String component, List<GroupFit> fits) {
+    List<Picture> pictures = new ArrayList<>();
+    for (GroupFit fit : fits) {
+      String label = service(fit).map(Service::toString).orElse("service not on record");
+      Optional<Fitted> own =
+          fit.fit() instanceof Fitted fitted ? Optional.of(fitted) : Optional.empty();
+      paper(Words.capital(component) + ", " + label, label, fit.observations(), own)
+          .ifPresent(pictures::add);
+    }
+    return pictures;
+  }
+
+  private Optional<Picture> paper(
+      String title, String label, Observations lives, Optional<Fitted> fit) {
+    List<ProbabilityPlot.Point> points = new ArrayList<>();
+    for (ProductLimit.Point point : curve(lives).points()) {
+      if (point.survival() > 0 && point.survival() < 1) {
+        points.add(new ProbabilityPlot.Point(point.age(), 1 - point.survival()));
+      }
+    }
+    if (points.size() < FEWEST_POINTS) {
+      return Optional.empty();
+    }
+    ProbabilityPlot.Group group =
+        new ProbabilityPlot.Group(
+            label,
+            points,
+            fit.map(Fitted::weibull),
+            fit.map(f -> band(lives, f, points)).orElse(List.of()));
+    return Optional.of(ProbabilityPlot.draw(title, List.of(group)));
+  }
+
+  /** Limits of the failed share, at ages evenly spread in log over the points. */
+  private static List<LimitPoint> band(
+      Observations lives, Fitted fit, List<ProbabilityPlot.Point> points) {
+    double first = Math.log(points.get(0).ageHours());
+    double last = Math.log(points.get(points.size() - 1).ageHours());
+    if (!(last > first)) {
+      return List.of();
+    }
+    double[] ages = new double[BAND_AGES];
+    for (int i = 0; i < BAND_AGES; i++) {
+      ages[i] = Math.exp(first + (last - first) * i / (BAND_AGES - 1));
+    }
+    List<Estimate> survival = WeibullFitter.survival(lives, fit, ages);
+    List<LimitPoint> band = new ArrayList<>();
+    for (int i = 0; i < BAND_AGES; i++) {
+      band.add(new LimitPoint(ages[i], 1 - survival.get(i).upper(), 1 - survival.get(i).lower()));
+    }
+    return band;
+  }
+
+  private Optional<Picture> survival(
+      String title, String label, Observations lives, Optional<Fitted> fit) {
+    List<SurvivalPlot.Step> steps = new ArrayList<>();
+    for (ProductLimit.Point p : curve(lives).points()) {
+      if (p.survival() > 0) {
+        steps.add(
+            new SurvivalPlot.Step(
+                p.age(), p.survival(), p.lower(), p.upper(), p.atRisk(), p.events()));
+      }
+    }
+    if (steps.size() < FEWEST_POINTS) {
+      return Optional.empty();
+    }
+    List<Double> censored = new ArrayList<>();
+    for (int i = 0; i < lives.size(); i++) {
+      if (lives.isRightCensored(i)) {
+        censored.add(lives.lower(i));
+      }
+    }
+    Optional<Weibull> line = fit.map(Fitted::weibull);
+    return Optional.of(
+        SurvivalPlot.draw(
+            title,
+            new SurvivalPlot.Input(
+                label, steps, censored, line, analysis.settings().confidence())));
+  }
+
+  private ProductLimit curve(Observations lives) {
+    return ProductLimit.of(lives, analysis.settings().confidence());
+  }
+
+  /** What the fits cannot say, one sentence for each component. */
+  List<String> notKnown() {
+    List<String> sentences = new ArrayList<>();
+    for (ComponentModels models : analysis.models().components()) {
+      long none =
+          models.services().stream().filter(m -> m.basis() == LifeModel.Basis.ALL_SERVICES).count();
+      long few =
+          models.services().stream().filter(m -> m.basis() == LifeModel.Basis.COMMON_SHAPE).count();
+      if (none + few > 0) {
+        sentences.add(
+            Words.capital(models.component())
+                + ": of "
+                + Words.count(models.services().size(), "service", "services")
+                + ", "
+                + few
+                + " have fewer than "
+                + ServiceModels.ENOUGH_FAILURES
+                + " failures and borrow their shape from the others; "
+                + none
+                + " have no failure at all and stand on all services together. Their dates can be"
+                + " far off.");
+      }
+    }
+    return sentences;
+  }
+}

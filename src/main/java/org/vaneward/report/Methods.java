@@ -1,0 +1,62 @@
+package org.vaneward.report;
+
+import java.util.List;
+import org.vaneward.report.Page.Method;
+
+/** How the numbers were made, in words, with the source of each method. */
+final class Methods {
+  private Methods() {}
+
+  static List<Method> all(double confidence) {
+    String limits = Words.percent(confidence);
+    return List.of(
+        new Method(
+            "Lives",
+            "A life is one part in one position from its fitting until it fails, is taken out or the"
+                + " records end. A part found failed when the pump was opened for another reason is"
+                + " known to have failed between two looks; a part that was already running when the"
+                + " records begin counts from that age on; a change of service splits a life. Failures"
+                + " on the start-up test are counted apart and never enter a fit.",
+            "Vocabulary: ISO 14224. Delayed entry and interval censoring: Klein and Moeschberger,"
+                + " Survival Analysis, 1997, chapters 3 and 4."),
+        new Method(
+            "Fits",
+            "Weibull by maximum likelihood; limits at "
+                + limits
+                + " by profile likelihood. A maximum is accepted only with a vanishing gradient and a"
+                + " definite curvature; otherwise the fit is \"not estimable\" and says why. Limits are"
+                + " wide where failures are few: that is what the records can tell, not a fault.",
+            "Meeker and Escobar, Statistical Methods for Reliability Data, 1998, chapters 8 and 11."),
+        new Method(
+            "Product limit",
+            "The points on the probability paper are the Kaplan-Meier estimate, each part at risk only"
+                + " from its entry age on; lives known only to an interval are not among the points.",
+            "Kaplan and Meier 1958; Greenwood's variance, limits on the log(-log) scale."),
+        new Method(
+            "Which fit decides",
+            "A service with enough failures of its own decides on its own fit. With fewer, its own"
+                + " failures set the scale and all services of the component share one shape. With none,"
+                + " all services together stand in. The table of fits says which, line by line.",
+            "Common shape: likelihood over all services at once."),
+        new Method(
+            "Planned interval",
+            "Rebuild everything at the interval or at the first failure that stops the pump, whichever"
+                + " comes first: the long-run cost per running hour is the mean cost of a cycle over its"
+                + " mean length, over all positions, each cause at its own cost, with hours run on an"
+                + " unseen failure priced. The interval is where that is least, always compared with"
+                + " running to failure; the window is where it stays within 2% of the least.",
+            "Barlow and Proschan, Mathematical Theory of Reliability, 1965, chapter 4."),
+        new Method(
+            "Next rebuild of a pump",
+            "Its parts have their own ages. It runs on until another hour costs more, in expected extra"
+                + " cost of a stop, than the long-run cost per hour of the best interval. Limits come"
+                + " first: a mandated maximum or a ceiling on the chance of failure caps every date.",
+            "Marginal-cost rule for age replacement, the same source."),
+        new Method(
+            "What is not in it yet",
+            "The intervals rest on the fitted values; the spread of what else the records would allow"
+                + " shows in the limits of the fits, not in the dates. Seasons, operators and weather are"
+                + " not modelled.",
+            "A statement about this program."));
+  }
+}

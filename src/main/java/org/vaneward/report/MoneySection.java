@@ -1,0 +1,201 @@
+package org.vaneward.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.vaneward.chart.CostCurve;
+import org.vaneward.chart.Picture;
+import org.vaneward.policy.Bound;
+import org.vaneward.policy.CappedInterval;
+import org.vaneward.policy.CostRate;
+import org.vaneward.policy.IntervalSearch;
+import org.vaneward.policy.Window;
+import org.vaneward.report.Page.Grid;
+import org.vaneward.report.Page.Kind;
+import org.vaneward.report.Page.MoneyPart;
+import org.vaneward.report.ServiceInterval.Costed;
+
+/** The planned interval of each service and what it saves. */
+final class MoneySection {
+  private static final double THOUSAND = 1000;
+  private static final int CURVE_POINTS = 160;
+  private static final double CURVE_FROM = 0.15;
+  private static final double CURVE_TO = 3;
+
+  private final String currency;
+  private final List<ServiceInterval> intervals;
+
+  MoneySection(FleetAnalysis analysis) {
+    this.currency = analysis.fleetSettings().currency();
+    this.intervals = ServiceInterval.of(analysis);
+  }
+
+  MoneyPart part() {
+    return new MoneyPart(summary(), grid(), curves());
+  }
+
+  private String summary() {
+    long pays =
+        intervals.stream()
+            .filter(i -> i.costed().filter(MoneySection::hasOptimum).isPresent())
+            .count();
+    return "In "
+        + pays
+        + " of "
+        + Words.count(intervals.size(), "service", "services")
+        + " planned rebuilds cost less in the long run than running to failure. The interval is counted"
+        + " in running hours from a full rebuild; each pump's own date, from the ages of its parts, is in"
+        + " the plan above. Costs count parts, labour, downtime and clean-up.";
+  }
+
+  private static boolean hasOptimum(Costed costed) {
+    return costed.interval().advice().intervalHours().isPresent();
+  }
+
+  private Grid grid() {
+    List<List<String>> rows = new ArrayList<>();
+    for (ServiceInterval one : intervals) {
+      Optional<CappedInterval> interval = one.costed().map(Costed::interval);
+      rows.add(
+          List.of(
+              one.label(),
+              Words.whole(one.pumps()),
+              interval.map(i -> Words.hours(i.intervalHours())).orElse(Words.NONE),
+              months(one, interval),
+              interval.map(i -> i.boundBy().key()).orElse(Words.NONE),
+              interval.map(IntervalView::window).orElse(Words.NONE),
+              one.costed()
+                  .map(c -> Words.whole(THOUSAND * IntervalView.costPerHour(c)))
+                  .orElse(Words.NONE),
+              interval
+                  .map(i -> Words.whole(THOUSAND * i.advice().runToFailureCostPerHour()))
+                  .orElse(Words.NONE),
+              one.costed().map(MoneySection::saving).orElse(Words.NONE),
+              interval.map(i -> Words.percent(plannedShare(one))).orElse(Words.NONE),
+              IntervalView.remark(one)));
+    }
+    return new Grid(
+        List.of(
+            "Service, model",
+            "Pumps",
+            "Rebuild every",
+            "Months at mean use",
+            "Set by",
+            "Within 2% of least cost",
+            currency + " per 1,000 h",
+            "To failure, " + currency + " per 1,000 h",
+            "Saved",
+            "Planned share of rebuilds",
+            "Remark"),
+        List.of(
+            Kind.TEXT,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.TEXT,
+            Kind.TEXT,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.TEXT),
+        rows,
+        "No pump in service has its service on record.");
+  }
+
+  private static String months(ServiceInterval one, Optional<CappedInterval> interval) {
+    OptionalDouble hours =
+        interval.map(CappedInterval::intervalHours).orElse(OptionalDouble.empty());
+    if (hours.isEmpty() || one.hoursPerWeek().isEmpty()) {
+      return Words.NONE;
+    }
+    double weeks = hours.getAsDouble() / one.hoursPerWeek().getAsDouble();
+    return Words.whole(weeks * 7 / 365.25 * 12);
+  }
+
+  private static String saving(Costed costed) {
+    double toFailure = costed.interval().advice().runToFailureCostPerHour();
+    double saved = 1 - IntervalView.costPerHour(costed) / toFailure;
+    return costed.interval().boundBy() == Bound.NONE ? Words.NONE : Words.percent(saved);
+  }
+
+  private static double plannedShare(ServiceInterval one) {
+    return one.costed()
+        .map(
+            c ->
+                c.interval().intervalHours().isPresent()
+                    ? c.rate().at(c.interval().intervalHours().getAsDouble()).plannedShare()
+                    : 0)
+        .orElse(Double.NaN);
+  }
+
+  private List<Picture> curves() {
+    List<Picture> curves = new ArrayList<>();
+    for (ServiceInterval one : intervals) {
+      one.costed().ifPresent(costed -> curves.add(curve(one, costed)));
+    }
+    return curves;
+  }
+
+  private Picture curve(ServiceInterval one, Costed costed) {
+    CappedInterval interval = costed.interval();
+    double middle = interval.advice().intervalHours().orElse(shortestLife(costed));
+    double to = CURVE_TO * middle;
+    List<CostCurve.Limit> limits = new ArrayList<>();
+    interval
+        .mandatedHours()
+        .ifPresent(hours -> addLimit(limits, "mandated, at mean use", hours, to));
+    interval
+        .ceilingHours()
+        .ifPresent(
+            hours ->
+                addLimit(
+                    limits,
+                    interval.ceiling().map(c -> "ceiling on " + c.component()).orElse("ceiling"),
+                    hours,
+                    to));
+    List<CostCurve.Point> points = new ArrayList<>();
+    for (CostRate.CostPoint point : costed.rate().curve(CURVE_FROM * middle, to, CURVE_POINTS)) {
+      points.add(new CostCurve.Point(point.hours(), THOUSAND * point.costPerHour()));
+    }
+    return CostCurve.draw(
+        one.label() + ": cost against interval",
+        new CostCurve.Input(
+            currency,
+            points,
+            optimum(interval),
+            THOUSAND * interval.advice().runToFailureCostPerHour(),
+            limits));
+  }
+
+  /** Where there is no best interval, the curve is drawn about the life that ends first. */
+  private static double shortestLife(Costed costed) {
+    return costed.available().model().positions().stream()
+        .mapToDouble(p -> p.life().scale())
+        .min()
+        .orElseThrow();
+  }
+
+  private static void addLimit(
+      List<CostCurve.Limit> limits, String label, double hours, double to) {
+    if (hours > 0 && hours < to) {
+      limits.add(new CostCurve.Limit(label, hours));
+    }
+  }
+
+  private static Optional<CostCurve.Optimum> optimum(CappedInterval interval) {
+    if (interval.advice().intervalHours().isEmpty() || interval.advice().window().isEmpty()) {
+      return Optional.empty();
+    }
+    Window window = interval.advice().window().get();
+    return Optional.of(
+        new CostCurve.Optimum(
+            new CostCurve.Point(
+                interval.advice().intervalHours().getAsDouble(),
+                THOUSAND * interval.advice().costPerHour()),
+            window.fromHours(),
+            window.toHours().orElse(Double.POSITIVE_INFINITY),
+            IntervalSearch.WINDOW_SHARE));
+  }
+}

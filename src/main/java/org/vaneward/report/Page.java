@@ -1,0 +1,137 @@
+package org.vaneward.report;
+
+import java.util.List;
+import org.vaneward.chart.Picture;
+
+/**
+ * The fleet report as the template sees it: sentences, tables and pictures, every number already in
+ * words. The template decides where things stand, this decides what is said.
+ *
+ * @param fleet name of the fleet
+ * @param asOf day of record, ISO
+ * @param answer the decisions, first on the page
+ * @param plan every pump
+ * @param money the planned interval by service
+ * @param components lives by component
+ * @param failures what fails again
+ * @param records how good the records are
+ * @param methods how the numbers were made, with sources
+ * @param footer version, confidence, seed
+ */
+public record Page(
+    String fleet,
+    String asOf,
+    Answer answer,
+    PlanPart plan,
+    MoneyPart money,
+    List<ComponentPart> components,
+    FailurePart failures,
+    RecordsPart records,
+    List<Method> methods,
+    String footer) {
+
+  /**
+   * The first screen.
+   *
+   * @param headline one sentence: how many pumps to open, how many of them late
+   * @param points what waiting costs, what it takes, how sure it is
+   * @param cautions for opening a fuel pump
+   * @param due the pumps to open in the next 90 days
+   * @param draw kits and loose parts they take
+   * @param drawTotal what those cost, in a sentence
+   * @param lookInto what to look into in the shop
+   * @param notKnown what the records are not good enough to say
+   */
+  public record Answer(
+      String headline,
+      List<Point> points,
+      List<String> cautions,
+      Grid due,
+      Grid draw,
+      String drawTotal,
+      List<String> lookInto,
+      List<String> notKnown) {}
+
+  /** A statement with its heading. */
+  public record Point(String label, String value, String note) {}
+
+  /** Every pump: pictures and the full table. */
+  public record PlanPart(
+      String summary, List<Picture> strips, Grid pumps, Grid calendar, List<String> remarks) {}
+
+  /** Interval by service. */
+  public record MoneyPart(String summary, Grid intervals, List<Picture> curves) {}
+
+  /**
+   * Lives of one component.
+   *
+   * @param name such as {@code seal}
+   * @param heading such as {@code Seals}
+   * @param verdict in a sentence
+   * @param fits table of fits
+   * @param all pictures of all services together
+   * @param services pictures by service
+   */
+  public record ComponentPart(
+      String name,
+      String heading,
+      String verdict,
+      Grid fits,
+      List<Picture> all,
+      List<Picture> services) {}
+
+  /** What fails again: by product, and at start-up. */
+  public record FailurePart(String summary, List<Picture> bars, Grid startUps) {}
+
+  /** How good the records are. */
+  public record RecordsPart(
+      String summary, Grid files, Grid notes, String notesRemark, Grid unknownAges) {}
+
+  /** One method and where it comes from. */
+  public record Method(String name, String text, String source) {}
+
+  /**
+   * A table.
+   *
+   * @param headers column headings, units included
+   * @param kinds how each column is set
+   * @param rows cells as text
+   * @param empty what to say when there are no rows
+   */
+  public record Grid(
+      List<String> headers, List<Kind> kinds, List<List<String>> rows, String empty) {
+    public Grid {
+      headers = List.copyOf(headers);
+      kinds = List.copyOf(kinds);
+      rows = rows.stream().map(List::copyOf).toList();
+      if (headers.size() != kinds.size()) {
+        throw new IllegalArgumentException(
+            headers.size() + " headings and " + kinds.size() + " kinds of column");
+      }
+    }
+
+    /** Whether there is anything to show. */
+    public boolean isEmpty() {
+      return rows.isEmpty();
+    }
+  }
+
+  /** How a column is set. */
+  public enum Kind {
+    TEXT("text"),
+    NUMBER("number"),
+    SENTENCE("sentence"),
+    TAG("tag");
+
+    private final String style;
+
+    Kind(String style) {
+      this.style = style;
+    }
+
+    /** The style class of its cells. */
+    public String style() {
+      return style;
+    }
+  }
+}

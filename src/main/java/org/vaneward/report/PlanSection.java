@@ -1,0 +1,185 @@
+package org.vaneward.report;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.vaneward.chart.FleetStrip;
+import org.vaneward.chart.Picture;
+import org.vaneward.plan.Calendar;
+import org.vaneward.plan.NextRebuild;
+import org.vaneward.plan.Plan;
+import org.vaneward.plan.PumpPlan;
+import org.vaneward.report.Page.Grid;
+import org.vaneward.report.Page.Kind;
+import org.vaneward.report.Page.PlanPart;
+
+/** Every pump: pictures, table, calendar. */
+final class PlanSection {
+  private static final int STRIP_ROWS = 30;
+  private static final int STRIP_MONTHS = 24;
+  private static final int CALENDAR_WEEKS = 26;
+
+  private final FleetAnalysis analysis;
+  private final Plan plan;
+  private final LocalDate asOf;
+
+  PlanSection(FleetAnalysis analysis) {
+    this.analysis = analysis;
+    this.plan = analysis.plan();
+    this.asOf = analysis.fleetSettings().asOf();
+  }
+
+  PlanPart part() {
+    return new PlanPart(summary(), strips(), pumps(), calendar(), remarks());
+  }
+
+  private String summary() {
+    long none = plan.pumps().stream().filter(p -> p.nextRebuild().date().isEmpty()).count();
+    return Words.count(plan.pumps().size(), "pump", "pumps")
+        + " in service. The window is the time in which a rebuild costs next to nothing more than on"
+        + " the best day; inside it, pick the week that suits the site."
+        + (none == 0
+            ? ""
+            : " " + Words.count(none, "pump has", "pumps have") + " no planned rebuild.");
+  }
+
+  private List<String> remarks() {
+    List<String> remarks = new ArrayList<>();
+    long limits =
+        plan.calendar().notKept().stream().filter(n -> n.what() == Calendar.Kept.LIMIT).count();
+    long windows = plan.calendar().notKept().size() - limits;
+    if (limits > 0) {
+      remarks.add(
+          "The workshop cannot keep the limit of "
+              + Words.count(limits, "pump", "pumps")
+              + ": "
+              + named(Calendar.Kept.LIMIT)
+              + ". It needs more capacity, or those pumps come out of service.");
+    }
+    if (windows > 0) {
+      remarks.add(
+          Words.count(windows, "pump is", "pumps are")
+              + " booked after the end of the window of least cost, for want of capacity.");
+    }
+    return remarks;
+  }
+
+  private String named(Calendar.Kept what) {
+    List<String> names = new ArrayList<>();
+    for (Calendar.NotKept one : plan.calendar().notKept()) {
+      if (one.what() == what) {
+        names.add(
+            one.pump()
+                + " (by "
+                + one.by()
+                + ", "
+                + one.scheduled().map(d -> "booked " + d).orElse("no week free")
+                + ")");
+      }
+    }
+    return String.join(", ", names);
+  }
+
+  private List<Picture> strips() {
+    List<Picture> strips = new ArrayList<>();
+    List<PumpPlan> pumps =
+        plan.pumps().stream()
+            .filter(p -> p.nextRebuild().date().isPresent() || p.mandatedBy().isPresent())
+            .toList();
+    for (int from = 0; from < pumps.size(); from += STRIP_ROWS) {
+      List<PumpPlan> some = pumps.subList(from, Math.min(pumps.size(), from + STRIP_ROWS));
+      String title =
+          pumps.size() <= STRIP_ROWS
+              ? "When to rebuild each pump"
+              : "When to rebuild each pump, "
+                  + (from + 1)
+                  + " to "
+                  + (from + some.size())
+                  + " of "
+                  + pumps.size();
+      strips.add(
+          FleetStrip.draw(
+              title,
+              some.stream().map(this::stripRow).toList(),
+              asOf,
+              asOf.plusMonths(STRIP_MONTHS)));
+    }
+    return strips;
+  }
+
+  private FleetStrip.Row stripRow(PumpPlan pump) {
+    NextRebuild next = pump.nextRebuild();
+    Optional<FleetStrip.Window> window =
+        next.from()
+            .flatMap(
+                from ->
+                    Optional.of(next.to().orElse(asOf.plusMonths(STRIP_MONTHS)))
+                        .filter(to -> !to.isBefore(from))
+                        .map(to -> new FleetStrip.Window(from, to)));
+    return new FleetStrip.Row(pump.pump(), next.date(), window, pump.mandatedBy());
+  }
+
+  private Grid pumps() {
+    List<List<String>> rows = new ArrayList<>();
+    for (PumpPlan pump : plan.pumps()) {
+      rows.add(
+          List.of(
+              pump.pump(),
+              pump.site(),
+              PlanView.service(pump),
+              Words.hours(pump.hoursSinceRebuild()),
+              PlanView.due(pump),
+              PlanView.window(pump.nextRebuild()),
+              pump.boundBy().key(),
+              Words.date(pump.mandatedBy()),
+              pump.failureProbability().map(p -> Words.percent(p.d30())).orElse(Words.NONE),
+              pump.failureProbability().map(p -> Words.percent(p.d90())).orElse(Words.NONE),
+              pump.failureProbability().map(p -> Words.percent(p.d365())).orElse(Words.NONE),
+              PlanView.waiting(pump)));
+    }
+    return new Grid(
+        List.of(
+            "Pump",
+            "Site",
+            "Service",
+            "Run since rebuild",
+            "Next rebuild",
+            "Window",
+            "Set by",
+            "Mandated by",
+            "Stop in 30 days",
+            "in 90",
+            "in 365",
+            analysis.fleetSettings().currency() + " a week of waiting"),
+        List.of(
+            Kind.TAG,
+            Kind.TEXT,
+            Kind.TEXT,
+            Kind.NUMBER,
+            Kind.TEXT,
+            Kind.TEXT,
+            Kind.TEXT,
+            Kind.TEXT,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.NUMBER),
+        rows,
+        "No pump is in service.");
+  }
+
+  private Grid calendar() {
+    LocalDate end = asOf.plusWeeks(CALENDAR_WEEKS);
+    List<List<String>> rows =
+        plan.calendar().weeks().stream()
+            .filter(w -> w.monday().isBefore(end))
+            .map(w -> List.of(w.week(), w.monday().toString(), String.join(", ", w.pumps())))
+            .toList();
+    return new Grid(
+        List.of("Week", "Monday", "Pumps"),
+        List.of(Kind.TAG, Kind.TEXT, Kind.SENTENCE),
+        rows,
+        "No rebuild falls into the next 26 weeks.");
+  }
+}

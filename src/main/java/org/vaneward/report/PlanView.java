@@ -1,0 +1,237 @@
+package org.vaneward.report;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.vaneward.fleet.Service;
+import org.vaneward.io.CsvWriter;
+import org.vaneward.io.Json;
+import org.vaneward.plan.Calendar;
+import org.vaneward.plan.FailureProbability;
+import org.vaneward.plan.NextRebuild;
+import org.vaneward.plan.Plan;
+import org.vaneward.plan.PumpPlan;
+
+/** The plan, for people and for programs. */
+public final class PlanView {
+  private final FleetAnalysis analysis;
+  private final Plan plan;
+
+  /** A view of the plan of an analysed fleet. */
+  public PlanView(FleetAnalysis analysis) {
+    this.analysis = analysis;
+    this.plan = analysis.plan();
+  }
+
+  /** Whether a pump stands past its mandated limit, or the calendar cannot keep a limit. */
+  public boolean limitBroken() {
+    return plan.calendar().notKept().stream().anyMatch(n -> n.what() == Calendar.Kept.LIMIT)
+        || plan.pumps().stream().anyMatch(PumpPlan::pastLimit);
+  }
+
+  /** Every pump, most urgent first, then the calendar. */
+  public String text() {
+    String currency = analysis.fleetSettings().currency();
+    TextTable table =
+        new TextTable(
+            "pump",
+            "site",
+            "service",
+            "next rebuild",
+            "window",
+            "bound by",
+            "stop within 90 days",
+            currency + " a week of waiting",
+            "booked");
+    for (PumpPlan pump : plan.pumps()) {
+      table.row(
+          pump.pump(),
+          pump.site(),
+          service(pump),
+          due(pump),
+          window(pump.nextRebuild()),
+          pump.boundBy().key(),
+          pump.failureProbability().map(p -> Words.percent(p.d90())).orElse(Words.NONE),
+          waiting(pump),
+          Words.date(pump.scheduled()));
+    }
+    StringBuilder text = new StringBuilder();
+    text.append(analysis.fleetSettings().fleet())
+        .append(", as of ")
+        .append(analysis.fleetSettings().asOf())
+        .append("\n\n")
+        .append(table)
+        .append("\nWhy\n");
+    for (PumpPlan pump : plan.pumps()) {
+      text.append("  ").append(pump.pump()).append(": ").append(pump.why()).append('\n');
+    }
+    text.append("\nCalendar\n");
+    for (Calendar.Week week : plan.calendar().weeks()) {
+      text.append("  ")
+          .append(week.week())
+          .append("  ")
+          .append(String.join(", ", week.pumps()))
+          .append('\n');
+    }
+    text.append("\nBefore a pump is opened\n");
+    Cautions.openingAFuelPump().forEach(c -> text.append("  - ").append(c).append('\n'));
+    return text.toString();
+  }
+
+  static String service(PumpPlan pump) {
+    return pump.service().map(Service::toString).orElse("not on record");
+  }
+
+  static String due(PumpPlan pump) {
+    return pump.nextRebuild()
+        .date()
+        .map(
+            date ->
+                pump.overdueDays() > 0
+                    ? date + ", " + Words.count(pump.overdueDays(), "day", "days") + " late"
+                    : date.toString())
+        .orElse("none planned");
+  }
+
+  static String window(NextRebuild next) {
+    if (next.date().isEmpty()) {
+      return Words.NONE;
+    }
+    return next.from().map(LocalDate::toString).orElse("now")
+        + " to "
+        + next.to().map(LocalDate::toString).orElse("no end");
+  }
+
+  static String waiting(PumpPlan pump) {
+    OptionalDouble cost = pump.costOfWaitingPerWeek();
+    return cost.isPresent() ? Words.whole(cost.getAsDouble()) : Words.NONE;
+  }
+
+  /** The document {@code plan} promises. */
+  public String json() {
+    return Json.write(document());
+  }
+
+  Document document() {
+    return new Document(
+        analysis.fleetSettings().asOf(),
+        analysis.fleetSettings().currency(),
+        plan.pumps().stream().map(PlanView::entry).toList(),
+        plan.calendar().weeks(),
+        plan.calendar().notKept().stream()
+            .map(
+                n ->
+                    new NotKeptEntry(
+                        n.pump(),
+                        n.what() == Calendar.Kept.LIMIT ? "limit" : "window",
+                        n.by(),
+                        n.scheduled()))
+            .toList());
+  }
+
+  private static Entry entry(PumpPlan pump) {
+    return new Entry(
+        pump.pump(),
+        pump.site(),
+        pump.service().map(Service::toString),
+        pump.hoursSinceRebuild(),
+        pump.nextRebuild(),
+        pump.overdueDays(),
+        pump.boundBy().key(),
+        pump.mandatedBy(),
+        pump.failureProbability(),
+        pump.costOfWaitingPerWeek(),
+        pump.scheduled(),
+        pump.why(),
+        pump.assumptions(),
+        pump.notKnown());
+  }
+
+  /** One row for each pump, most urgent first. */
+  public String csv() {
+    CsvWriter table =
+        CsvWriter.forSpreadsheets(
+            "pump",
+            "site",
+            "product",
+            "duty",
+            "hours_since_rebuild",
+            "next_rebuild",
+            "from",
+            "to",
+            "overdue_days",
+            "bound_by",
+            "mandated_by",
+            "failure_probability_30_days",
+            "failure_probability_90_days",
+            "failure_probability_365_days",
+            "cost_of_waiting_per_week",
+            "currency",
+            "scheduled",
+            "why");
+    for (PumpPlan pump : plan.pumps()) {
+      Optional<FailureProbability> chance = pump.failureProbability();
+      table
+          .cell(pump.pump())
+          .cell(pump.site())
+          .cell(pump.service().map(Service::product))
+          .cell(pump.service().map(Service::duty));
+      rounded(table, pump.hoursSinceRebuild(), 0);
+      table
+          .cell(Words.dateOrEmpty(pump.nextRebuild().date()))
+          .cell(Words.dateOrEmpty(pump.nextRebuild().from()))
+          .cell(Words.dateOrEmpty(pump.nextRebuild().to()))
+          .cell(pump.overdueDays())
+          .cell(pump.boundBy().key())
+          .cell(Words.dateOrEmpty(pump.mandatedBy()));
+      rounded(table, number(chance.map(FailureProbability::d30)), 4);
+      rounded(table, number(chance.map(FailureProbability::d90)), 4);
+      rounded(table, number(chance.map(FailureProbability::d365)), 4);
+      rounded(table, pump.costOfWaitingPerWeek(), 2);
+      table
+          .cell(analysis.fleetSettings().currency())
+          .cell(Words.dateOrEmpty(pump.scheduled()))
+          .cell(pump.why())
+          .endRow();
+    }
+    return table.text();
+  }
+
+  private static void rounded(CsvWriter table, OptionalDouble value, int decimals) {
+    if (value.isPresent()) {
+      table.rounded(value.getAsDouble(), decimals);
+    } else {
+      table.empty();
+    }
+  }
+
+  private static OptionalDouble number(Optional<Double> value) {
+    return value.map(OptionalDouble::of).orElse(OptionalDouble.empty());
+  }
+
+  record Document(
+      LocalDate asOf,
+      String currency,
+      List<Entry> pumps,
+      List<Calendar.Week> calendar,
+      List<NotKeptEntry> notKept) {}
+
+  record NotKeptEntry(String pump, String what, LocalDate by, Optional<LocalDate> scheduled) {}
+
+  record Entry(
+      String pump,
+      String site,
+      Optional<String> service,
+      OptionalDouble hoursSinceRebuild,
+      NextRebuild nextRebuild,
+      long overdueDays,
+      String boundBy,
+      Optional<LocalDate> mandatedBy,
+      Optional<FailureProbability> failureProbability,
+      OptionalDouble costOfWaitingPerWeek,
+      Optional<LocalDate> scheduled,
+      String why,
+      List<String> assumptions,
+      List<String> notKnown) {}
+}

@@ -1,0 +1,136 @@
+package org.vaneward.report;
+
+import java.time.LocalDate;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.vaneward.stats.Estimate;
+
+/**
+ * Numbers as a person reads them: thousands separated, units written, never more digits than they
+ * carry.
+ */
+public final class Words {
+  /** Stands where there is no number. */
+  public static final String NONE = "–";
+
+  private static final double NEVER = 1e12;
+  private static final int SIGNIFICANT = 5;
+
+  private Words() {}
+
+  /** A whole number with thousands separated. */
+  public static String whole(double value) {
+    return Double.isFinite(value) && Math.abs(value) < NEVER
+        ? String.format(Locale.ROOT, "%,d", Math.round(value))
+        : NONE;
+  }
+
+  /** A whole number with thousands separated. */
+  public static String whole(long value) {
+    return String.format(Locale.ROOT, "%,d", value);
+  }
+
+  /** Hours to the nearest ten above a thousand, to the nearest one below. */
+  public static String hours(double hours) {
+    return Double.isFinite(hours) ? whole(roundedHours(hours)) + " h" : NONE;
+  }
+
+  /** Hours, or a dash when there are none. */
+  public static String hours(OptionalDouble hours) {
+    return hours.isPresent() ? hours(hours.getAsDouble()) : NONE;
+  }
+
+  /** A range of hours; an upper end that is missing is written as open. */
+  public static String hoursRange(double from, double to) {
+    String upper = Double.isFinite(to) ? hours(to) : "no upper end";
+    return whole(roundedHours(from)) + " to " + upper;
+  }
+
+  /** Money with its currency, to the nearest unit. */
+  public static String money(double amount, String currency) {
+    return Double.isFinite(amount) ? currency + " " + whole(amount) : NONE;
+  }
+
+  /** A share in percent: one decimal below ten percent, none above. */
+  public static String percent(double share) {
+    if (!Double.isFinite(share)) {
+      return NONE;
+    }
+    double percent = 100 * share;
+    if (percent > 0 && percent < 0.05) {
+      return "<0.1%";
+    }
+    return String.format(Locale.ROOT, percent < 9.95 ? "%.1f%%" : "%.0f%%", percent);
+  }
+
+  /** A shape or another pure number, two decimals. */
+  public static String number(double value) {
+    return Double.isFinite(value) ? String.format(Locale.ROOT, "%,.2f", value) : NONE;
+  }
+
+  /** An estimate of hours with its limits: {@code "4,210 h (3,600 to 5,000)"}. */
+  public static String hours(Estimate estimate) {
+    return hours(estimate.estimate())
+        + " ("
+        + limit(estimate.lower(), roundedHours(estimate.lower()))
+        + " to "
+        + limit(estimate.upper(), roundedHours(estimate.upper()))
+        + ")";
+  }
+
+  /** A pure number with its limits. */
+  public static String number(Estimate estimate) {
+    return number(estimate.estimate())
+        + " ("
+        + number(estimate.lower())
+        + " to "
+        + (Double.isFinite(estimate.upper()) ? number(estimate.upper()) : "no limit")
+        + ")";
+  }
+
+  /** A number of unknown unit to five significant digits, thousands separated. */
+  public static String significant(double value) {
+    if (!Double.isFinite(value) || Math.abs(value) >= NEVER) {
+      return value > 0 ? "no limit" : NONE;
+    }
+    int decimals =
+        value == 0 ? 0 : (int) (SIGNIFICANT - 1 - Math.floor(Math.log10(Math.abs(value))));
+    return String.format(Locale.ROOT, "%,." + Math.max(0, decimals) + "f", value);
+  }
+
+  /** A date, or a dash. */
+  public static String date(Optional<LocalDate> date) {
+    return date.map(LocalDate::toString).orElse(NONE);
+  }
+
+  /** A date, or nothing. */
+  static String dateOrEmpty(Optional<LocalDate> date) {
+    return date.map(LocalDate::toString).orElse("");
+  }
+
+  /** {@code "2.4 times"}. */
+  static String times(double ratio) {
+    return String.format(Locale.ROOT, "%.1f times", ratio);
+  }
+
+  /** The word with a capital first letter. */
+  static String capital(String word) {
+    return word.isEmpty()
+        ? word
+        : word.substring(0, 1).toUpperCase(Locale.ROOT) + word.substring(1);
+  }
+
+  /** {@code "1 pump"}, {@code "12 pumps"}. */
+  public static String count(long n, String one, String many) {
+    return whole(n) + " " + (n == 1 ? one : many);
+  }
+
+  private static String limit(double exact, double rounded) {
+    return Double.isFinite(exact) && exact < NEVER ? whole(rounded) : "no limit";
+  }
+
+  private static double roundedHours(double hours) {
+    return Math.abs(hours) >= 1000 ? 10.0 * Math.round(hours / 10) : Math.round(hours);
+  }
+}

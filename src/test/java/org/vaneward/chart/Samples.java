@@ -1,0 +1,93 @@
+package org.vaneward.chart;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.vaneward.stats.distribution.Weibull;
+
+/** Invented inputs for pictures, one of each kind, with names meant to do harm. */
+final class Samples {
+  static final String EVIL = "P-<script>alert(\"1\" & '2')</script>";
+  static final LocalDate TODAY = LocalDate.of(2026, 5, 14);
+  static final LocalDate HORIZON = LocalDate.of(2028, 5, 14);
+  static final Weibull LIFE = new Weibull(2.1, 5200);
+
+  private Samples() {}
+
+  static ProbabilityPlot.Group group(String label, Weibull life, int n) {
+    List<ProbabilityPlot.Point> points = new ArrayList<>();
+    List<LimitPoint> limits = new ArrayList<>();
+    for (int i = 1; i <= n; i++) {
+      double share = (i - 0.3) / (n + 0.4);
+      double age = life.quantile(share);
+      points.add(new ProbabilityPlot.Point(age, share));
+      limits.add(new LimitPoint(age, 0.8 * share, Math.min(1, 1.2 * share)));
+    }
+    return new ProbabilityPlot.Group(label, points, Optional.of(life), limits);
+  }
+
+  static SurvivalPlot.Input survival(String label) {
+    List<SurvivalPlot.Step> steps =
+        List.of(
+            new SurvivalPlot.Step(1200, 0.9, 0.7, 0.97, 10, 1),
+            new SurvivalPlot.Step(2600, 0.75, 0.5, 0.9, 6, 1),
+            new SurvivalPlot.Step(4100, 0.5, 0.2, 0.75, 3, 1));
+    return new SurvivalPlot.Input(label, steps, List.of(4800.0, 1900.0), Optional.of(LIFE), 0.9);
+  }
+
+  static List<CostCurve.Point> costs() {
+    List<CostCurve.Point> points = new ArrayList<>();
+    for (int hours = 50; hours <= 8000; hours += 50) {
+      // any curve with a minimum will do: 400 at 2,000 h
+      points.add(new CostCurve.Point(hours, 400_000.0 / hours + hours * 0.1));
+    }
+    return points;
+  }
+
+  static CostCurve.Input cost(String currency) {
+    CostCurve.Point least = new CostCurve.Point(2000, 400);
+    return new CostCurve.Input(
+        currency,
+        costs(),
+        Optional.of(new CostCurve.Optimum(least, 1640, 2440, 0.02)),
+        700,
+        List.of(new CostCurve.Limit("mandated", 4000)));
+  }
+
+  static List<FleetStrip.Row> rows(String firstTag) {
+    return List.of(
+        new FleetStrip.Row(
+            firstTag,
+            Optional.of(TODAY.minusDays(9)),
+            Optional.of(new FleetStrip.Window(TODAY.minusDays(40), TODAY.plusDays(30))),
+            Optional.empty()),
+        new FleetStrip.Row(
+            "P-2",
+            Optional.of(TODAY.plusDays(120)),
+            Optional.of(new FleetStrip.Window(TODAY.plusDays(80), TODAY.plusDays(200))),
+            Optional.of(TODAY.plusDays(300))),
+        new FleetStrip.Row("P-3", Optional.empty(), Optional.empty(), Optional.empty()),
+        new FleetStrip.Row(
+            "P-4", Optional.of(LocalDate.of(2035, 1, 1)), Optional.empty(), Optional.empty()));
+  }
+
+  static List<FailureBars.Bar> bars(String firstProduct) {
+    return List.of(
+        new FailureBars.Bar(firstProduct, 23, 41_200, 0.558, 0.38, 0.8),
+        new FailureBars.Bar("jet fuel", 0, 5200, 0, 0, 0.576));
+  }
+
+  /** One picture of each kind, every name in it {@code name}. */
+  static List<Picture> all(String name) {
+    return List.of(
+        ProbabilityPlot.draw("One " + name, List.of(group(name, LIFE, 30))),
+        ProbabilityPlot.draw(
+            "Two " + name,
+            List.of(group(name, LIFE, 30), group("diesel", new Weibull(1.4, 9000), 20))),
+        SurvivalPlot.draw("Survival " + name, survival(name)),
+        CostCurve.draw("Cost " + name, cost(name)),
+        FleetStrip.draw("Fleet " + name, rows(name), TODAY, HORIZON),
+        FailureBars.draw("Failures " + name, name, bars(name), 0.9));
+  }
+}

@@ -1,0 +1,335 @@
+package org.vaneward.policy;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.SplittableRandom;
+import org.junit.jupiter.api.Test;
+import org.vaneward.fleet.FleetSettings;
+import org.vaneward.fleet.FleetSettings.Clock;
+import org.vaneward.fleet.FleetSettings.Component;
+import org.vaneward.fleet.FleetSettings.Costs;
+import org.vaneward.fleet.FleetSettings.Kit;
+import org.vaneward.fleet.FleetSettings.Limits;
+import org.vaneward.fleet.FleetSettings.LoosePart;
+import org.vaneward.fleet.FleetSettings.OpeningCost;
+import org.vaneward.fleet.FleetSettings.Workshop;
+import org.vaneward.fleet.Service;
+import org.vaneward.io.BadInputException;
+import org.vaneward.model.LifeModel;
+import org.vaneward.stats.distribution.Weibull;
+
+/** Parts, cost models and limits. */
+class CostsTest {
+  private static final Map<String, Integer> NEEDS = Map.of("seal", 2, "bearing", 2, "vane", 6);
+  private static final List<LoosePart> PARTS =
+      List.of(
+          new LoosePart("seal", 100, 5),
+          new LoosePart("bearing", 40, 5),
+          new LoosePart("vane", 10, 5));
+
+  private static final Kit KIT =
+      new Kit("K-2", List.of("VP-2"), Map.of("seal", 1, "bearing", 2, "vane", 6), 200, 10);
+
+  @Test
+  void kitIsToppedUpWithLooseParts() {
+    PartsCost cost = PartsCost.of(settings(List.of(KIT), PARTS), Optional.of("VP-2"));
+    assertEquals(300, cost.cost());
+    assertEquals(Map.of("K-2", 1), cost.kits());
+    assertEquals(Map.of("seal", 1), cost.looseParts());
+    assertTrue(cost.leftOver().isEmpty() && cost.unpriced().isEmpty());
+  }
+
+  @Test
+  void kitOfAnotherModelIsNoUse() {
+    for (Optional<String> model : List.of(Optional.of("VP-3"), Optional.<String>empty())) {
+      PartsCost cost = PartsCost.of(settings(List.of(KIT), PARTS), model);
+      assertEquals(2 * 100 + 2 * 40 + 6 * 10, cost.cost());
+      assertTrue(cost.kits().isEmpty());
+    }
+  }
+
+  @Test
+  void secondKitIsBoughtWhenItBeatsTheLoosePartAndWhatItLeavesOverIsPaid() {
+    List<LoosePart> dear =
+        List.of(
+            new LoosePart("seal", 500, 5),
+            new LoosePart("bearing", 40, 5),
+            new LoosePart("vane", 10, 5));
+    PartsCost cost = PartsCost.of(settings(List.of(KIT), dear), Optional.of("VP-2"));
+    assertEquals(400, cost.cost());
+    assertEquals(Map.of("K-2", 2), cost.kits());
+    assertEquals(Map.of("bearing", 2, "vane", 6), cost.leftOver());
+  }
+
+  @Test
+  void dearKitIsNotBought() {
+    Kit dear = new Kit("K-2", List.of(), KIT.contents(), 1000, 10);
+    assertEquals(340, PartsCost.of(settings(List.of(dear), PARTS), Optional.empty()).cost());
+  }
+
+  @Test
+  void unpricedPartIsNamedAndAvoidedWhereAKitCoversIt() {
+    List<LoosePart> noSeal = PARTS.subList(1, 3);
+    PartsCost avoided = PartsCost.of(settings(List.of(KIT), noSeal), Optional.of("VP-2"));
+    assertEquals(Map.of("K-2", 2), avoided.kits());
+    assertTrue(avoided.unpriced().isEmpty());
+    PartsCost named = PartsCost.of(settings(List.of(), noSeal), Optional.of("VP-2"));
+    assertEquals(List.of("seal"), named.unpriced());
+    assertEquals(140, named.cost());
+    assertEquals(2, named.looseParts().get("seal"));
+  }
+
+  @Test
+  void cheapestMixIsFoundAmongAll() {
+    SplittableRandom random = new SplittableRandom(9);
+    for (int trial = 0; trial < 60; trial++) {
+      List<Kit> kits = List.of(kit("A", random, List.of()), kit("B", random, List.of()));
+      PartsCost cost = PartsCost.of(settings(kits, PARTS), Optional.empty());
+      double least = Double.POSITIVE_INFINITY;
+      for (int a = 0; a <= 6; a++) {
+        for (int b = 0; b <= 6; b++) {
+          least = Math.min(least, mix(kits, a, b));
+        }
+      }
+      assertEquals(least, cost.cost(), 1e-9);
+    }
+  }
+
+  private static Kit kit(String name, SplittableRandom random, List<String> models) {
+    Map<String, Integer> contents = new HashMap<>();
+    contents.put("seal", random.nextInt(3));
+    contents.put("bearing", random.nextInt(3));
+    contents.put("vane", random.nextInt(7));
+    return new Kit(name, models, contents, 300 * random.nextDouble(), 1);
+  }
+
+  private static double mix(List<Kit> kits, int a, int b) {
+    double cost = a * kits.get(0).price() + b * kits.get(1).price();
+    for (LoosePart part : PARTS) {
+      int have =
+          a * kits.get(0).contents().getOrDefault(part.part(), 0)
+              + b * kits.get(1).contents().getOrDefault(part.part(), 0);
+      cost += part.price() * Math.max(0, NEEDS.getOrDefault(part.part(), 0) - have);
+    }
+    return cost;
+  }
+
+  @Test
+  void costModelAddsPartsToEveryOpening() {
+    CostModels.Available got =
+        assertInstanceOf(
+            CostModels.Available.class,
+            CostModels.forService(
+                settings(List.of(KIT), PARTS),
+                Optional.of("VP-2"),
+                Optional.of(new Service("petrol", "loading")),
+                CostsTest::life));
+    assertEquals(1000 + 500 + 300, got.model().plannedCost());
+    assertEquals(
+        List.of("seal-inboard", "seal-outboard", "bearing-inboard", "vane-set"),
+        got.model().positions().stream().map(PositionRisk::position).toList());
+    PositionRisk seal = got.model().positions().get(0);
+    assertEquals(2000 + 3000 + 700 + 300, seal.unplannedCost());
+    PositionRisk vanes = got.model().positions().get(3);
+    assertEquals(1.5, vanes.hiddenCostPerHour());
+    assertEquals(3, got.lives().size());
+    assertTrue(got.notKnown().isEmpty());
+  }
+
+  @Test
+  void componentWithoutALifeIsLeftOutAndSaid() {
+    CostModels.Outcome got =
+        CostModels.forService(
+            settings(List.of(KIT), PARTS),
+            Optional.of("VP-2"),
+            Optional.empty(),
+            (c, s) -> c.equals("bearing") ? Optional.empty() : life(c, s));
+    assertEquals(
+        List.of("no failure of bearing is on record anywhere: its risk is left out"),
+        got.notKnown());
+    assertInstanceOf(CostModels.Available.class, got);
+  }
+
+  @Test
+  void stopWithoutACostMeansNoModel() {
+    FleetSettings with = settings(List.of(KIT), PARTS);
+    Costs costs =
+        new Costs(
+            with.costs().planned(),
+            Map.of("seal", new OpeningCost(1, 1, 1)),
+            with.costs().hiddenPerHour());
+    CostModels.NotAvailable got =
+        assertInstanceOf(
+            CostModels.NotAvailable.class,
+            CostModels.forService(
+                with(with, costs, with.limits()),
+                Optional.empty(),
+                Optional.empty(),
+                CostsTest::life));
+    assertEquals(
+        "fleet.json has no cost of an unplanned stop by bearing (costs.unplanned)", got.reason());
+  }
+
+  @Test
+  void nothingKnownMeansNoModel() {
+    CostModels.NotAvailable got =
+        assertInstanceOf(
+            CostModels.NotAvailable.class,
+            CostModels.forService(
+                settings(List.of(KIT), List.of()),
+                Optional.empty(),
+                Optional.empty(),
+                (c, s) -> Optional.empty()));
+    assertEquals("no component has a known life and a known cost", got.reason());
+    assertEquals(6, got.notKnown().size());
+  }
+
+  @Test
+  void ceilingCountsEveryPositionOfTheComponent() {
+    Weibull life = new Weibull(2, 10000);
+    FailureCeiling two = new FailureCeiling("seal", 0.1, List.of(life, life));
+    double hours = two.intervalHours();
+    assertEquals(0.9, Math.pow(life.survival(hours), 2), 1e-12);
+    assertEquals(10000 * Math.sqrt(-Math.log(0.9) / 2), hours, 1e-8);
+    assertEquals(hours - 700, two.hoursUntil(List.of(700.0, 700.0)), 1e-8);
+    double overdue = two.hoursUntil(List.of(5000.0, 0.0));
+    assertEquals(10000 * Math.sqrt(-Math.log(0.9)) - 5000, overdue, 1e-8);
+    assertThrows(BadInputException.class, () -> new FailureCeiling("seal", 1.5, List.of(life)));
+    assertThrows(IllegalArgumentException.class, () -> two.hoursUntil(List.of(1.0)));
+  }
+
+  @Test
+  void theLimitThatBindsIsNamed() {
+    CostModel model =
+        new CostModel(1, List.of(PositionRisk.announcing("p", "seal", new Weibull(2.5, 1000), 10)));
+    IntervalAdvice advice = IntervalSearch.best(model);
+    double best = advice.intervalHours().orElseThrow();
+    assertCap(model, advice, limits(OptionalInt.empty(), 0.5), Bound.COST, best);
+    assertCap(
+        model,
+        advice,
+        limits(OptionalInt.empty(), 0.01),
+        Bound.FAILURE_PROBABILITY,
+        new Weibull(2.5, 1000).quantile(0.01));
+    double month = 10 * 365.25 / 12 / 7;
+    assertCap(model, advice, limits(OptionalInt.of(1), 0.5), Bound.MANDATED, month);
+    CappedInterval unlimited =
+        CappedInterval.of(
+            model, advice, new Limits(OptionalInt.of(1), Map.of()), OptionalDouble.empty());
+    assertEquals(Bound.COST, unlimited.boundBy());
+    assertTrue(unlimited.mandatedHours().isEmpty());
+  }
+
+  @Test
+  void mandatedIntervalBindsWhereCostAsksForNone() {
+    CostModel model =
+        new CostModel(1, List.of(PositionRisk.announcing("p", "seal", new Weibull(0.8, 1000), 10)));
+    IntervalAdvice advice = IntervalSearch.best(model);
+    CappedInterval capped =
+        CappedInterval.of(
+            model, advice, new Limits(OptionalInt.of(60), Map.of()), OptionalDouble.of(40));
+    assertEquals(Bound.MANDATED, capped.boundBy());
+    assertEquals(60 * 40 * 365.25 / 84, capped.intervalHours().orElseThrow(), 1e-9);
+    CappedInterval none =
+        CappedInterval.of(
+            model, advice, new Limits(OptionalInt.empty(), Map.of()), OptionalDouble.of(40));
+    assertEquals(Bound.NONE, none.boundBy());
+    assertTrue(none.intervalHours().isEmpty());
+  }
+
+  @Test
+  void noIntervalEverExceedsALimit() {
+    SplittableRandom random = new SplittableRandom(10);
+    for (int trial = 0; trial < 60; trial++) {
+      CostModel model = Models.random(random);
+      Limits limits =
+          new Limits(
+              OptionalInt.of(1 + random.nextInt(120)),
+              Map.of("c0", 0.01 + 0.9 * random.nextDouble()));
+      CappedInterval capped =
+          CappedInterval.of(
+              model,
+              IntervalSearch.best(model),
+              limits,
+              OptionalDouble.of(5 + random.nextInt(160)));
+      double hours = capped.intervalHours().orElseThrow();
+      assertTrue(hours <= capped.mandatedHours().orElseThrow());
+      assertTrue(hours <= capped.ceilingHours().orElseThrow());
+    }
+  }
+
+  private static void assertCap(
+      CostModel model, IntervalAdvice advice, Limits limits, Bound bound, double hours) {
+    CappedInterval got = CappedInterval.of(model, advice, limits, OptionalDouble.of(10));
+    assertEquals(bound, got.boundBy());
+    assertEquals(hours, got.intervalHours().orElseThrow(), 1e-9 * hours);
+  }
+
+  private static Limits limits(OptionalInt months, double ceiling) {
+    return new Limits(months, Map.of("seal", ceiling));
+  }
+
+  private static Optional<LifeModel> life(String component, Optional<Service> service) {
+    return Optional.of(
+        new LifeModel(
+            component,
+            service,
+            new Weibull(2, component.equals("seal") ? 9000 : 15000),
+            LifeModel.Basis.OWN_FAILURES,
+            40,
+            12));
+  }
+
+  private static FleetSettings settings(List<Kit> kits, List<LoosePart> parts) {
+    return new FleetSettings(
+        "Depot",
+        "EUR",
+        LocalDate.of(2026, 6, 30),
+        Clock.HOURS,
+        List.of(
+            component("seal", true, "seal-inboard", "seal-outboard"),
+            component("bearing", true, "bearing-inboard"),
+            component("vanes", false, "vane-set")),
+        kits,
+        parts,
+        NEEDS,
+        new Costs(
+            new OpeningCost(1000, 500, 0),
+            Map.of(
+                "seal", new OpeningCost(2000, 3000, 700),
+                "bearing", new OpeningCost(2500, 4000, 0)),
+            Map.of("vanes", 1.5)),
+        new Limits(OptionalInt.empty(), Map.of()),
+        new Workshop(OptionalInt.of(2), 0, List.of()));
+  }
+
+  private static FleetSettings with(FleetSettings s, Costs costs, Limits limits) {
+    return new FleetSettings(
+        s.fleet(),
+        s.currency(),
+        s.asOf(),
+        s.clock(),
+        s.components(),
+        s.kits(),
+        s.parts(),
+        s.needs(),
+        costs,
+        limits,
+        s.workshop());
+  }
+
+  private static Component component(String name, boolean announces, String... positions) {
+    return new Component(name, List.of(positions), announces, OptionalDouble.empty(), Set.of());
+  }
+}
