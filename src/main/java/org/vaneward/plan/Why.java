@@ -31,7 +31,7 @@ record Why(Optional<Service> service, Usage usage, CostSide cost, LimitDates lim
       }
       case NONE -> clauses.add("no planned rebuild: " + cost.whyNone().orElse("none is due"));
     }
-    clauses.addAll(notBinding(bound));
+    clauses.addAll(alsoPast(bound));
     return Words.sentence(String.join("; ", clauses));
   }
 
@@ -94,28 +94,32 @@ record Why(Optional<Service> service, Usage usage, CostSide cost, LimitDates lim
         .orElseGet(() -> "cost sets no date: " + cost.whyNone().orElse("none is due"));
   }
 
-  private List<String> notBinding(Bound bound) {
+  /** Limits that are past too, though an earlier day binds; those yet to come say nothing new. */
+  private List<String> alsoPast(Bound bound) {
     List<String> clauses = new ArrayList<>();
     if (bound != Bound.MANDATED) {
       limits
           .mandated()
-          .ifPresent(m -> clauses.add(other("the " + m.months() + "-month limit", m.by())));
+          .filter(m -> isPast(m.by()))
+          .ifPresent(m -> clauses.add(past("the " + m.months() + "-month limit", m.by())));
     }
     if (bound != Bound.FAILURE_PROBABILITY) {
       limits
           .ceiling()
+          .filter(c -> isPast(c.by()))
           .ifPresent(
               c ->
                   clauses.add(
-                      other("the ceiling on " + c.ceiling().component() + " failures", c.by())));
+                      past("the ceiling on " + c.ceiling().component() + " failures", c.by())));
     }
     return clauses;
   }
 
-  /** A limit later than what binds may be past all the same. */
-  private String other(String limit, LocalDate by) {
-    return by.isBefore(usage.asOf())
-        ? limit + " is past as well, since " + by
-        : limit + " (" + by + ") does not bind";
+  private boolean isPast(LocalDate by) {
+    return by.isBefore(usage.asOf());
+  }
+
+  private static String past(String limit, LocalDate by) {
+    return limit + " is past as well, since " + by;
   }
 }

@@ -20,6 +20,7 @@ import org.vaneward.fleet.FleetSettings.Workshop;
 import org.vaneward.fleet.Service;
 import org.vaneward.model.LifeModel;
 import org.vaneward.policy.LifeLookup;
+import org.vaneward.stats.Estimate;
 import org.vaneward.stats.distribution.Weibull;
 
 /** A small fleet to plan: two seals and a bearing that stop the pump, a vane set that does not. */
@@ -82,7 +83,15 @@ final class Fleets {
   }
 
   private static LifeModel life(String component, Optional<Service> service, Weibull weibull) {
-    return new LifeModel(component, service, weibull, LifeModel.Basis.OWN_FAILURES, 40, 12);
+    return new LifeModel(
+        component,
+        service,
+        weibull,
+        new Estimate(weibull.shape(), weibull.shape(), weibull.shape()),
+        new Estimate(weibull.scale(), weibull.scale(), weibull.scale()),
+        LifeModel.Basis.OWN_FAILURES,
+        40,
+        12);
   }
 
   private static Component component(String name, boolean announces, String... positions) {

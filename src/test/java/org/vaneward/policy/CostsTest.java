@@ -27,6 +27,7 @@ import org.vaneward.fleet.FleetSettings.Workshop;
 import org.vaneward.fleet.Service;
 import org.vaneward.io.BadInputException;
 import org.vaneward.model.LifeModel;
+import org.vaneward.stats.Estimate;
 import org.vaneward.stats.distribution.Weibull;
 
 /** Parts, cost models and limits. */
@@ -281,11 +282,14 @@ class CostsTest {
   }
 
   private static Optional<LifeModel> life(String component, Optional<Service> service) {
+    double scale = component.equals("seal") ? 9000 : 15000;
     return Optional.of(
         new LifeModel(
             component,
             service,
-            new Weibull(2, component.equals("seal") ? 9000 : 15000),
+            new Weibull(2, scale),
+            new Estimate(2, 2, 2),
+            new Estimate(scale, scale, scale),
             LifeModel.Basis.OWN_FAILURES,
             40,
             12));
