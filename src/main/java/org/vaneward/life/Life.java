@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.vaneward.fleet.RowRef;
 import org.vaneward.fleet.Service;
 
@@ -21,6 +22,9 @@ import org.vaneward.fleet.Service;
  * @param endedOn day of the opening that ended it, or of the end of observation
  * @param entryAge age at which it came under observation, 0 unless the records start later
  * @param end how it ended
+ * @param seenGood age at which it was last seen in working order, or came under observation;
+ *     present where the component does not announce its failures and the life ended without one.
+ *     Past it the part may have failed unseen, so a fit counts it as good up to there only
  * @param spans the services it lived through, contiguous from {@code entryAge} on
  * @param reconditioned whether the part was a reconditioned one
  * @param marks what was assumed on the way
@@ -42,6 +46,7 @@ public record Life(
     LocalDate endedOn,
     double entryAge,
     LifeEnd end,
+    OptionalDouble seenGood,
     List<LifeSpan> spans,
     boolean reconditioned,
     List<Mark> marks,

@@ -32,6 +32,9 @@ final class LifeRows {
     OF_LIFE.put("fitted_on", life -> life.fittedOn().toString());
     OF_LIFE.put("ended_on", life -> life.endedOn().toString());
     OF_LIFE.put("end", life -> word(life.end()));
+    OF_LIFE.put(
+        LivesTable.SEEN_GOOD,
+        life -> life.seenGood().isPresent() ? CsvWriter.plain(life.seenGood().getAsDouble()) : "");
     OF_LIFE.put("reconditioned", life -> life.reconditioned() ? "yes" : "no");
     OF_LIFE.put("marks", LifeRows::marks);
   }

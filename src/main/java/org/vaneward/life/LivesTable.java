@@ -39,6 +39,12 @@ public final class LivesTable {
   /** Column that numbers the lives. */
   public static final String LIFE = "life";
 
+  /**
+   * Column with the age at which a part was last seen in working order, for a life that ended
+   * without a failure of a part that does not announce one; blank otherwise.
+   */
+  public static final String SEEN_GOOD = "seen_good";
+
   /** The columns of numbers, in the order in which they are written. */
   static final List<String> NUMBERS = List.of("entry", "lower", "upper", "count");
 
@@ -160,12 +166,27 @@ public final class LivesTable {
     return column;
   }
 
-  /** The rows as observations, for the fits. */
+  /**
+   * The rows as observations, for the fits. Where {@value #SEEN_GOOD} holds an age, a row without a
+   * failure is right-censored there and not at {@code lower}, and left out where that is at or
+   * before its entry: from then on nobody knows whether the part had failed. To count it as good on
+   * to the end would make the lives of parts that do not announce their failure look longer than
+   * they are.
+   *
+   * @throws BadInputException when a text in {@value #SEEN_GOOD} is no number
+   */
   public Observations observations() {
+    double[] seenGood = has(SEEN_GOOD) ? numbers(SEEN_GOOD) : new double[0];
     Observations.Builder builder = Observations.builder();
     for (int i = 0; i < rows(); i++) {
       if (!failed(i)) {
-        builder.addRightCensored(entry[i], lower[i], count[i]);
+        double good =
+            seenGood.length == 0 || Double.isNaN(seenGood[i])
+                ? lower[i]
+                : Math.min(lower[i], seenGood[i]);
+        if (good > entry[i]) {
+          builder.addRightCensored(entry[i], good, count[i]);
+        }
       } else if (lower[i] == upper[i]) {
         builder.addFailure(entry[i], upper[i], count[i]);
       } else {

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.vaneward.fleet.AsFound;
 import org.vaneward.fleet.FleetSettings.Component;
 import org.vaneward.fleet.Pump;
 import org.vaneward.fleet.RowNote;
@@ -114,6 +115,9 @@ final class PositionTrack {
 
   private void endObserved(Fitting fitted, Ending ending) {
     double age = age(fitted, ending.at());
+    if (ending.verdict() == Verdict.WORKING && wasSeen(ending)) {
+      lastGoodAge = Math.max(lastGoodAge, age);
+    }
     Map<String, String> covariates = Covariates.of(pump, fitted, ending);
     if (ending.verdict() != Verdict.WORKING && age < START_UP_AGE) {
       addStartUp(ending, covariates);
@@ -126,6 +130,10 @@ final class PositionTrack {
               "",
               position + ": no running time under observation since its fitting, no life counted"));
     }
+  }
+
+  private static boolean wasSeen(Ending ending) {
+    return ending.finding().filter(f -> f.asFound() != AsFound.NOT_SEEN).isPresent();
   }
 
   private LifeEnd end(Verdict verdict, double age) {
@@ -248,11 +256,20 @@ final class PositionTrack {
             at.date(),
             entryAge,
             end,
+            seenGood(end),
             spans,
             fitted.reconditioned(),
             List.copyOf(marks),
             covariates,
             sources));
+  }
+
+  /** A part that does not announce its failure may have failed unseen since its last look. */
+  private OptionalDouble seenGood(LifeEnd end) {
+    boolean failed = end instanceof LifeEnd.Failed || end instanceof LifeEnd.FoundFailed;
+    return component.announces() || failed
+        ? OptionalDouble.empty()
+        : OptionalDouble.of(lastGoodAge);
   }
 
   private List<LifeSpan> spans(Fitting fitted, LifeEnd end, LocalDate endedOn, Set<Mark> marks) {

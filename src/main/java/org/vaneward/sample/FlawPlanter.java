@@ -333,7 +333,7 @@ final class FlawPlanter {
       misspell(SERVICES, row, "product");
     }
     Map<String, List<String>> columns =
-        Map.of(REBUILDS, List.of("trigger"), FINDINGS, List.of("as_found", "action"));
+        Map.of(REBUILDS, List.of("trigger"), FINDINGS, List.of("position", "as_found", "action"));
     for (String file : List.of(REBUILDS, FINDINGS)) {
       for (Row row : records.rows(file)) {
         if (!row.isFlawed() && draws.chance(flaws.oddSpellingRate())) {

@@ -20,6 +20,7 @@ import static org.vaneward.fleet.Trigger.SEIZED;
 import static org.vaneward.life.Records.day;
 import static org.vaneward.life.Records.tenHoursADay;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -35,6 +36,7 @@ import org.vaneward.fleet.Service;
 import org.vaneward.life.Life.LifeEnd;
 import org.vaneward.life.Life.LifeSpan;
 import org.vaneward.life.Life.Mark;
+import org.vaneward.stats.Observation;
 
 /** One rule of the records at a time. Ten hours a day: the age on day n is 10 n hours. */
 class LifeBuilderTest {
@@ -156,6 +158,42 @@ class LifeBuilderTest {
   void vanesNoticedByLowFlowAreExactWhenPrimary() {
     Lives lives = tenHoursADay().open(300, 3000, LOW_FLOW).primary(VANES, FAILED, RENEWED).lives();
     assertEquals(failed(3000), ends(lives, VANES).get(0));
+  }
+
+  @Test
+  void vanesThatRunOnAreKnownGoodOnlyUpToTheirLastLook() {
+    Lives lives = tenHoursADay().open(300, 3000, NOISE).found(VANES, WORN, REUSED).lives();
+    assertEquals(List.of(running(10_000)), ends(lives, VANES));
+    assertEquals(seenGood(3000), seenGood(lives, VANES));
+    LivesTable table = LivesTable.of(lives);
+    assertEquals(
+        List.of(new Observation.RightCensored(0, 3000, 1)),
+        table.where(i -> table.text("position", i).equals(VANES)).observations().asList());
+  }
+
+  @Test
+  void vanesTakenOutAreKnownGoodThereWhenTheyWereLookedAt() {
+    Lives seen = tenHoursADay().open(300, 3000, PLANNED).found(VANES, GOOD, RENEWED).lives();
+    assertEquals(seenGood(3000, 0), seenGood(seen, VANES));
+    Lives unseen = tenHoursADay().open(300, 3000, PLANNED).found(VANES, NOT_SEEN, RENEWED).lives();
+    assertEquals(seenGood(0, 0), seenGood(unseen, VANES));
+  }
+
+  @Test
+  void aSealThatRunsAnnouncesItsFailureAndNeedsNoLook() {
+    Lives lives = tenHoursADay().open(300, 3000, NOISE).found(SEAL, WORN, REUSED).lives();
+    assertEquals(List.of(OptionalDouble.empty()), seenGood(lives, SEAL));
+  }
+
+  private static List<OptionalDouble> seenGood(double... ages) {
+    return Arrays.stream(ages).mapToObj(OptionalDouble::of).toList();
+  }
+
+  private static List<OptionalDouble> seenGood(Lives lives, String position) {
+    return lives.lives().stream()
+        .filter(life -> life.position().equals(position))
+        .map(Life::seenGood)
+        .toList();
   }
 
   // interval

@@ -20,6 +20,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.SortedMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.function.Executable;
@@ -111,11 +112,12 @@ class LivesTableTest {
             "fitted_on",
             "ended_on",
             "end",
+            "seen_good",
             "reconditioned",
             "marks",
             "bay",
             "crew"),
-        sealTable().columns().subList(0, 14));
+        sealTable().columns().subList(0, 15));
   }
 
   @Test
@@ -140,6 +142,7 @@ class LivesTableTest {
             Records.day(300),
             0,
             new LifeEnd.FoundFailed(1000, 3000),
+            OptionalDouble.empty(),
             List.of(new LifeSpan(petrol, 0, 1000), new LifeSpan(diesel, 1000, 3000)),
             false,
             List.of(),
