@@ -31,8 +31,10 @@ public record LifeModel(
   public enum Basis {
     /** This service's own failures, enough for a shape and a scale. */
     OWN_FAILURES("own-failures", "its own failures"),
+    /** This service's own failures, few, but enough to rule out the shape the others share. */
+    OWN_SHAPE_APART("own-shape-apart", "its own failures: few, but they rule out the common shape"),
     /** Its own failures for the scale; the shape is common to all services of the component. */
-    COMMON_SHAPE("common-shape", "its own failures for the scale, one shape for all services"),
+    COMMON_SHAPE("common-shape", "its own failures for the scale, the common shape"),
     /** No failure in this service: every service of the component together. */
     ALL_SERVICES("all-services", "all services together, for want of failures here");
 

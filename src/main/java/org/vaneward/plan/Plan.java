@@ -9,8 +9,8 @@ import org.vaneward.policy.LifeLookup;
 /**
  * When to rebuild each pump next, and in which week.
  *
- * @param pumps every pump in service: those past their mandated interval first, then by due day,
- *     those without one last
+ * @param pumps every pump in service: those past a limit first, then by due day, those without one
+ *     last
  * @param calendar rebuilds due within the horizon, levelled
  */
 public record Plan(List<PumpPlan> pumps, Calendar calendar) {
@@ -50,7 +50,7 @@ public record Plan(List<PumpPlan> pumps, Calendar calendar) {
 
   private static Comparator<PumpPlan> urgency(LocalDate asOf) {
     return Comparator.comparing(
-            (PumpPlan p) -> p.mandatedBy().filter(d -> d.isBefore(asOf)).orElse(LocalDate.MAX))
+            (PumpPlan p) -> p.pastLimit() ? p.latest().orElse(asOf) : LocalDate.MAX)
         .thenComparing(p -> p.nextRebuild().date().orElse(LocalDate.MAX))
         .thenComparing(PumpPlan::pump);
   }

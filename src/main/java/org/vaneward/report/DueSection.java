@@ -21,8 +21,6 @@ import org.vaneward.report.Page.Point;
 
 /** The answer: what to open in the next 90 days, what that takes, what waiting costs. */
 final class DueSection {
-  private static final int SOON_DAYS = 90;
-
   private final FleetAnalysis analysis;
   private final FleetSettings settings;
   private final LocalDate asOf;
@@ -42,11 +40,7 @@ final class DueSection {
     this.analysis = analysis;
     this.settings = analysis.fleetSettings();
     this.asOf = settings.asOf();
-    LocalDate soon = asOf.plusDays(SOON_DAYS);
-    this.due =
-        analysis.plan().pumps().stream()
-            .filter(p -> p.nextRebuild().date().filter(d -> !d.isAfter(soon)).isPresent())
-            .toList();
+    this.due = analysis.plan().pumps().stream().filter(p -> Urgency.of(p, asOf).isDue()).toList();
     Map<String, Optional<String>> models = new HashMap<>();
     for (PumpNow pump : analysis.pumps()) {
       models.put(pump.pump(), pump.model());
@@ -62,8 +56,8 @@ final class DueSection {
     partsCost += parts.cost();
   }
 
-  private long late() {
-    return due.stream().filter(p -> p.overdueDays() > 0).count();
+  private long count(Urgency urgency) {
+    return due.stream().filter(p -> Urgency.of(p, asOf) == urgency).count();
   }
 
   private long pastMandate() {
@@ -77,20 +71,24 @@ final class DueSection {
       return "No pump of "
           + analysis.pumps().size()
           + " needs a planned rebuild in the next "
-          + SOON_DAYS
+          + Urgency.SOON_DAYS
           + " days.";
     }
-    long late = late();
+    List<String> states = new ArrayList<>();
+    for (Urgency urgency : List.of(Urgency.PAST_LIMIT, Urgency.LATE, Urgency.DUE_NOW)) {
+      long n = count(urgency);
+      if (n > 0) {
+        states.add(n + " " + urgency.words());
+      }
+    }
     return "Open "
         + due.size()
         + " of "
         + Words.count(analysis.pumps().size(), "pump", "pumps")
         + " in the next "
-        + SOON_DAYS
+        + Urgency.SOON_DAYS
         + " days"
-        + (late == 0
-            ? "."
-            : late == 1 ? "; 1 of them is late." : "; " + late + " of them are late.");
+        + (states.isEmpty() ? "." : ": " + String.join(", ", states) + ".");
   }
 
   List<Point> points() {
@@ -118,14 +116,13 @@ final class DueSection {
   private Point waitingPoint() {
     double week =
         due.stream()
-            .filter(p -> p.nextRebuild().date().filter(d -> !d.isAfter(asOf)).isPresent())
+            .filter(p -> Urgency.of(p, asOf) != Urgency.SOON)
             .mapToDouble(p -> Math.max(0, p.costOfWaitingPerWeek().orElse(0)))
             .sum();
     return new Point(
         "Waiting",
         "costs " + Words.money(week, settings.currency()) + " a week",
-        "expected extra cost of leaving the pumps that are late as they are, over rebuilding them at"
-            + " the best time.");
+        "is the expected extra cost of leaving the pumps that are late or due now as they are.");
   }
 
   private Point stopsPoint() {
@@ -140,7 +137,7 @@ final class DueSection {
         "of "
             + analysis.pumps().size()
             + " are expected to be stopped by a failure within "
-            + SOON_DAYS
+            + Urgency.SOON_DAYS
             + " days if none is opened.");
   }
 
@@ -178,8 +175,9 @@ final class DueSection {
               pump.pump(),
               pump.site(),
               PlanView.service(pump),
-              PlanView.due(pump),
-              pump.boundBy().key(),
+              Urgency.of(pump, asOf).words(),
+              Words.date(pump.nextRebuild().date()),
+              Words.date(pump.nextRebuild().to()),
               Words.date(pump.scheduled()),
               pump.failureProbability().map(p -> Words.percent(p.d90())).orElse(Words.NONE),
               PlanView.waiting(pump),
@@ -190,19 +188,21 @@ final class DueSection {
             "Pump",
             "Site",
             "Service",
-            "Rebuild by",
-            "Set by",
+            "State",
+            "Best day",
+            "Window ends",
             "Booked",
             "Chance of a stop in 90 days",
-            settings.currency() + " a week of waiting",
+            "A week of waiting, " + settings.currency(),
             "Why"),
         List.of(
             Kind.TAG,
             Kind.TEXT,
             Kind.TEXT,
-            Kind.TEXT,
-            Kind.TEXT,
-            Kind.TEXT,
+            Kind.TAG,
+            Kind.DATE,
+            Kind.DATE,
+            Kind.DATE,
             Kind.NUMBER,
             Kind.NUMBER,
             Kind.SENTENCE),

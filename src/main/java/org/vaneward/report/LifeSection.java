@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.vaneward.chart.LimitPoint;
 import org.vaneward.chart.Picture;
 import org.vaneward.chart.ProbabilityPlot;
@@ -25,11 +26,15 @@ import org.vaneward.stats.fit.WeibullFit.Fitted;
 import org.vaneward.stats.fit.WeibullFit.NotEstimable;
 import org.vaneward.stats.fit.WeibullFitter;
 import org.vaneward.stats.nonparametric.ProductLimit;
+import org.vaneward.stats.nonparametric.Turnbull;
 
 /** How long the parts of each component last. */
 final class LifeSection {
   /** Fewer points than this make no picture worth drawing. */
   private static final int FEWEST_POINTS = 3;
+
+  /** Turnbull masses below this are none. */
+  private static final double LEAST_MASS = 1e-6;
 
   private static final int BAND_AGES = 30;
   private static final double HALF = 0.5;
@@ -76,13 +81,13 @@ final class LifeSection {
           "A failed one does not stop the pump: it is found at an opening, so most ages at failure are"
               + " known only to the stretch between two looks. ");
     }
-    models.ifPresent(m -> text.append(shapeInWords(m.commonShape())));
+    models.ifPresent(m -> text.append(shapeInWords(m.commonShape(), m.apart())));
     return text.toString();
   }
 
-  private String shapeInWords(CommonShape common) {
+  private String shapeInWords(CommonShape common, List<Optional<Service>> apart) {
     if (common instanceof CommonShape.NotEstimable none) {
-      return "One shape for all services is not estimable: " + none.reason() + ".";
+      return "A shape common to the services is not estimable: " + none.reason() + ".";
     }
     CommonShape.Fitted fitted = (CommonShape.Fitted) common;
     Estimate shape = fitted.shape();
@@ -93,20 +98,19 @@ final class LifeSection {
                 ? "parts fail early more than late: look for the cause in fitting and start-up, an"
                     + " interval does not help"
                 : "the records do not say whether parts fail more as they age";
-    String test =
-        fitted
-            .equalShapes()
-            .map(
-                t ->
-                    t.p() < 1 - analysis.settings().confidence()
-                        ? " The services do not agree well on one shape (p = "
-                            + Words.number(t.p())
-                            + ", likelihood ratio)."
-                        : " Nothing in the records speaks against one shape for all services (p = "
-                            + Words.number(t.p())
-                            + ", likelihood ratio).")
-            .orElse("");
-    return "One shape for all services: " + Words.number(shape) + "; " + wear + "." + test;
+    return "The shape common to the services: "
+        + Words.number(shape)
+        + "; "
+        + wear
+        + ". "
+        + (apart.isEmpty()
+            ? "No service's own failures rule it out."
+            : "Not so "
+                + apart.stream()
+                    .map(s -> s.map(Service::toString).orElse("pumps without a service on record"))
+                    .collect(Collectors.joining("; "))
+                + ": the failures there rule that shape out (likelihood ratio, p below 0.05), so each"
+                + " stands on its own.");
   }
 
   private Grid fitGrid(String component, List<GroupFit> fits) {
@@ -166,8 +170,10 @@ final class LifeSection {
     Optional<Fitted> fit = fitted(lives);
     paper(Words.capital(component) + ", all services together", label, lives, fit)
         .ifPresent(pictures::add);
-    survival(Words.capital(component) + ", share still running", label, lives, fit)
-        .ifPresent(pictures::add);
+    if (!hasIntervals(lives)) {
+      survival(Words.capital(component) + ", share still running", label, lives, fit)
+          .ifPresent(pictures::add);
+    }
     return pictures;
   }
 
@@ -191,12 +197,8 @@ final class LifeSection {
 
   private Optional<Picture> paper(
       String title, String label, Observations lives, Optional<Fitted> fit) {
-    List<ProbabilityPlot.Point> points = new ArrayList<>();
-    for (ProductLimit.Point point : curve(lives).points()) {
-      if (point.survival() > 0 && point.survival() < 1) {
-        points.add(new ProbabilityPlot.Point(point.age(), 1 - point.survival()));
-      }
-    }
+    boolean hidden = hasIntervals(lives);
+    List<ProbabilityPlot.Point> points = hidden ? turnbull(lives) : productLimit(lives);
     if (points.size() < FEWEST_POINTS) {
       return Optional.empty();
     }
@@ -206,7 +208,47 @@ final class LifeSection {
             points,
             fit.map(Fitted::weibull),
             fit.map(f -> band(lives, f, points)).orElse(List.of()));
-    return Optional.of(ProbabilityPlot.draw(title, List.of(group)));
+    return Optional.of(
+        ProbabilityPlot.draw(
+            hidden ? title + " (points: Turnbull's estimate, at the look that found them)" : title,
+            List.of(group)));
+  }
+
+  private static boolean hasIntervals(Observations lives) {
+    for (int i = 0; i < lives.size(); i++) {
+      if (!lives.isExact(i) && !lives.isRightCensored(i)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private List<ProbabilityPlot.Point> productLimit(Observations lives) {
+    List<ProbabilityPlot.Point> points = new ArrayList<>();
+    for (ProductLimit.Point point : curve(lives).points()) {
+      addPoint(points, point.age(), point.survival());
+    }
+    return points;
+  }
+
+  /** Failures known to an interval have no place in the product limit; they do in Turnbull's. */
+  private static List<ProbabilityPlot.Point> turnbull(Observations lives) {
+    List<ProbabilityPlot.Point> points = new ArrayList<>();
+    Turnbull estimate = Turnbull.of(lives);
+    if (estimate.converged()) {
+      for (Turnbull.Mass mass : estimate.masses()) {
+        if (mass.mass() > LEAST_MASS && mass.to() < Double.POSITIVE_INFINITY) {
+          addPoint(points, mass.to(), mass.survivalAfter());
+        }
+      }
+    }
+    return points;
+  }
+
+  private static void addPoint(List<ProbabilityPlot.Point> points, double age, double survival) {
+    if (survival > 0 && survival < 1) {
+      points.add(new ProbabilityPlot.Point(age, 1 - survival));
+    }
   }
 
   /** Limits of the failed share, at ages evenly spread in log over the points. */

@@ -30,13 +30,15 @@ final class Methods {
         new Method(
             "Product limit",
             "The points on the probability paper are the Kaplan-Meier estimate, each part at risk only"
-                + " from its entry age on; lives known only to an interval are not among the points.",
-            "Kaplan and Meier 1958; Greenwood's variance, limits on the log(-log) scale."),
+                + " from its entry age on. Where failures are known only to the stretch between two looks,"
+                + " the points are Turnbull's estimate, set at the end of each stretch.",
+            "Kaplan and Meier 1958; Greenwood's variance, limits on the log(-log) scale. Turnbull 1976."),
         new Method(
             "Which fit decides",
-            "A service with enough failures of its own decides on its own fit. With fewer, its own"
-                + " failures set the scale and all services of the component share one shape. With none,"
-                + " all services together stand in. The table of fits says which, line by line.",
+            "A service with 20 failures or more decides on its own fit. With fewer, its own failures set"
+                + " the scale and the services of the component share one shape, unless its own failures"
+                + " rule that shape out: then it stands on its own. With none, all services together"
+                + " stand in. The table of fits says which, line by line.",
             "Common shape: likelihood over all services at once."),
         new Method(
             "Planned interval",

@@ -63,7 +63,7 @@ final class MoneySection {
               Words.whole(one.pumps()),
               interval.map(i -> Words.hours(i.intervalHours())).orElse(Words.NONE),
               months(one, interval),
-              interval.map(i -> i.boundBy().key()).orElse(Words.NONE),
+              interval.map(i -> PlanSection.setBy(i.boundBy())).orElse(Words.NONE),
               interval.map(IntervalView::window).orElse(Words.NONE),
               one.costed()
                   .map(c -> Words.whole(THOUSAND * IntervalView.costPerHour(c)))

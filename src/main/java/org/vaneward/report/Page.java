@@ -57,7 +57,10 @@ public record Page(
 
   /** Every pump: pictures and the full table. */
   public record PlanPart(
-      String summary, List<Picture> strips, Grid pumps, Grid calendar, List<String> remarks) {}
+      String summary, List<Picture> strips, Grid pumps, List<Week> weeks, List<String> remarks) {}
+
+  /** The pumps booked for one week. */
+  public record Week(String week, String monday, String pumps) {}
 
   /** Interval by service. */
   public record MoneyPart(String summary, Grid intervals, List<Picture> curves) {}
@@ -120,6 +123,7 @@ public record Page(
   public enum Kind {
     TEXT("text"),
     NUMBER("number"),
+    DATE("date"),
     SENTENCE("sentence"),
     TAG("tag");
 

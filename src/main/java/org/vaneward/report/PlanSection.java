@@ -10,9 +10,11 @@ import org.vaneward.plan.Calendar;
 import org.vaneward.plan.NextRebuild;
 import org.vaneward.plan.Plan;
 import org.vaneward.plan.PumpPlan;
+import org.vaneward.policy.Bound;
 import org.vaneward.report.Page.Grid;
 import org.vaneward.report.Page.Kind;
 import org.vaneward.report.Page.PlanPart;
+import org.vaneward.report.Page.Week;
 
 /** Every pump: pictures, table, calendar. */
 final class PlanSection {
@@ -31,17 +33,27 @@ final class PlanSection {
   }
 
   PlanPart part() {
-    return new PlanPart(summary(), strips(), pumps(), calendar(), remarks());
+    return new PlanPart(summary(), strips(), pumps(), weeks(), remarks());
   }
 
   private String summary() {
     long none = plan.pumps().stream().filter(p -> p.nextRebuild().date().isEmpty()).count();
     return Words.count(plan.pumps().size(), "pump", "pumps")
         + " in service. The window is the time in which a rebuild costs next to nothing more than on"
-        + " the best day; inside it, pick the week that suits the site."
+        + " the best day; inside it, pick the week that suits the site. A pump is late once"
+        + " its window is past. A negative cost of waiting means that waiting still pays."
         + (none == 0
             ? ""
             : " " + Words.count(none, "pump has", "pumps have") + " no planned rebuild.");
+  }
+
+  static String setBy(Bound bound) {
+    return switch (bound) {
+      case COST -> "cost";
+      case FAILURE_PROBABILITY -> "ceiling on failures";
+      case MANDATED -> "mandated limit";
+      case NONE -> "nothing";
+    };
   }
 
   private List<String> remarks() {
@@ -129,9 +141,11 @@ final class PlanSection {
               pump.site(),
               PlanView.service(pump),
               Words.hours(pump.hoursSinceRebuild()),
-              PlanView.due(pump),
-              PlanView.window(pump.nextRebuild()),
-              pump.boundBy().key(),
+              Urgency.of(pump, asOf).words(),
+              Words.date(pump.nextRebuild().date()),
+              Words.date(pump.nextRebuild().from()),
+              Words.date(pump.nextRebuild().to()),
+              setBy(pump.boundBy()),
               Words.date(pump.mandatedBy()),
               pump.failureProbability().map(p -> Words.percent(p.d30())).orElse(Words.NONE),
               pump.failureProbability().map(p -> Words.percent(p.d90())).orElse(Words.NONE),
@@ -144,23 +158,27 @@ final class PlanSection {
             "Site",
             "Service",
             "Run since rebuild",
-            "Next rebuild",
-            "Window",
+            "State",
+            "Best day",
+            "Window from",
+            "to",
             "Set by",
             "Mandated by",
             "Stop in 30 days",
             "in 90",
             "in 365",
-            analysis.fleetSettings().currency() + " a week of waiting"),
+            "A week of waiting, " + analysis.fleetSettings().currency()),
         List.of(
             Kind.TAG,
             Kind.TEXT,
             Kind.TEXT,
             Kind.NUMBER,
+            Kind.TAG,
+            Kind.DATE,
+            Kind.DATE,
+            Kind.DATE,
             Kind.TEXT,
-            Kind.TEXT,
-            Kind.TEXT,
-            Kind.TEXT,
+            Kind.DATE,
             Kind.NUMBER,
             Kind.NUMBER,
             Kind.NUMBER,
@@ -169,17 +187,11 @@ final class PlanSection {
         "No pump is in service.");
   }
 
-  private Grid calendar() {
+  private List<Week> weeks() {
     LocalDate end = asOf.plusWeeks(CALENDAR_WEEKS);
-    List<List<String>> rows =
-        plan.calendar().weeks().stream()
-            .filter(w -> w.monday().isBefore(end))
-            .map(w -> List.of(w.week(), w.monday().toString(), String.join(", ", w.pumps())))
-            .toList();
-    return new Grid(
-        List.of("Week", "Monday", "Pumps"),
-        List.of(Kind.TAG, Kind.TEXT, Kind.SENTENCE),
-        rows,
-        "No rebuild falls into the next 26 weeks.");
+    return plan.calendar().weeks().stream()
+        .filter(w -> w.monday().isBefore(end))
+        .map(w -> new Week(w.week(), w.monday().toString(), String.join(", ", w.pumps())))
+        .toList();
   }
 }
