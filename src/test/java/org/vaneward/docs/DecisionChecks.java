@@ -1,0 +1,130 @@
+package org.vaneward.docs;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.OptionalDouble;
+import org.vaneward.policy.CostModel;
+import org.vaneward.policy.IntervalAdvice;
+import org.vaneward.policy.IntervalSearch;
+import org.vaneward.policy.PositionRisk;
+import org.vaneward.policy.RunCost;
+import org.vaneward.policy.RunOn;
+import org.vaneward.policy.Window;
+import org.vaneward.stats.Reference;
+import org.vaneward.stats.Reference.Case;
+import org.vaneward.stats.distribution.Weibull;
+
+/** Planned intervals and further running beside values computed in R. */
+final class DecisionChecks {
+  private static final String SOURCE = "computed in R";
+  private static final Map<String, String> CITATIONS = new LinkedHashMap<>();
+
+  static {
+    CITATIONS.put(
+        SOURCE,
+        "the cost rate of Barlow and Proschan, Mathematical Theory of Reliability, 1965, ch. 4, by quadrature, root"
+            + " finding and minimisation, two routes each; no printed optimum is claimed");
+  }
+
+  private DecisionChecks() {}
+
+  static ValidationSection intervals() {
+    List<ValidationRow> rows = new ArrayList<>();
+    for (Case c : Reference.cases("decisions")) {
+      if (c.name().startsWith("age-")) {
+        JsonNode e = c.expected();
+        IntervalAdvice advice = IntervalSearch.best(model(e));
+        add(rows, c, "interval", e.get("interval"), advice.intervalHours());
+        add(rows, c, "cost rate", e.get("cost_rate"), OptionalDouble.of(advice.costPerHour()));
+        add(
+            rows,
+            c,
+            "cost rate, run to failure",
+            e.get("run_to_failure_cost_rate"),
+            OptionalDouble.of(advice.runToFailureCostPerHour()));
+        JsonNode window = e.get("window");
+        add(
+            rows,
+            c,
+            "window from",
+            window.get("from"),
+            advice.window().stream().mapToDouble(Window::fromHours).findFirst());
+        add(
+            rows,
+            c,
+            "window to",
+            window.get("to"),
+            advice.window().map(Window::toHours).orElse(OptionalDouble.empty()));
+      }
+    }
+    return new ValidationSection(
+        "Planned interval",
+        "decisions",
+        "Rebuild all at the interval or at the first failure, whichever comes first; the window is where the cost rate is\n"
+            + "within 2% of the least.",
+        rows,
+        CITATIONS);
+  }
+
+  static ValidationSection nextStop() {
+    List<ValidationRow> rows = new ArrayList<>();
+    for (Case c : Reference.cases("decisions")) {
+      if (c.name().startsWith("next-stop")) {
+        JsonNode e = c.expected();
+        CostModel model = model(e);
+        List<Double> ages = new ArrayList<>();
+        e.get("ages").forEach(age -> ages.add(age.asDouble()));
+        RunCost run = RunCost.fromAges(model, ages);
+        double rate = IntervalSearch.best(model).costPerHour();
+        add(rows, c, "long-run cost rate", e.get("long_run_cost_rate"), OptionalDouble.of(rate));
+        add(rows, c, "further running", e.get("run_on"), RunOn.best(run, rate).dueHours());
+        for (int i = 0; i < e.get("further_running").size(); i++) {
+          double further = e.get("further_running").get(i).asDouble();
+          add(
+              rows,
+              c,
+              "chance of a stop within " + ValidationRow.number(further),
+              e.get("failure_probability").get(i),
+              OptionalDouble.of(1 - run.survival(further)));
+        }
+      }
+    }
+    return new ValidationSection(
+        "Next rebuild of one pump",
+        "decisions",
+        "A pump whose parts have ages of their own.",
+        rows,
+        CITATIONS);
+  }
+
+  private static void add(
+      List<ValidationRow> rows, Case c, String quantity, JsonNode expected, OptionalDouble got) {
+    double wanted = expected.isNull() ? Double.POSITIVE_INFINITY : expected.asDouble();
+    double tolerance = c.node().get("tolerance").asDouble();
+    double slack =
+        Math.max(c.node().path("absolute_tolerance").asDouble(0), tolerance * Math.abs(wanted));
+    rows.add(
+        ValidationRow.of(
+            c.name(),
+            quantity,
+            SOURCE,
+            wanted,
+            got.orElse(Double.POSITIVE_INFINITY),
+            slack,
+            String.format(Locale.ROOT, "rel. %.0e", tolerance)));
+  }
+
+  private static CostModel model(JsonNode expected) {
+    List<PositionRisk> positions = new ArrayList<>();
+    for (JsonNode p : expected.get("positions")) {
+      Weibull life = new Weibull(p.get("shape").asDouble(), p.get("scale").asDouble());
+      String name = "p" + positions.size();
+      positions.add(PositionRisk.announcing(name, name, life, p.get("unplanned").asDouble()));
+    }
+    return new CostModel(expected.get("planned").asDouble(), positions);
+  }
+}

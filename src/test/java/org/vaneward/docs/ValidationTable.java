@@ -1,0 +1,109 @@
+package org.vaneward.docs;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+
+/**
+ * Writes {@code docs/validation.md}: every reference figure the program is held against, computed
+ * anew. Run from the root of the repository.
+ */
+public final class ValidationTable {
+  static final Path PAGE = Path.of("docs", "validation.md");
+
+  private static final Path EXPECTED = Path.of("src/test/resources/reference/expected");
+
+  private static final String HEAD =
+      """
+      # What the numbers are checked against
+
+      This page is written by a program, which reads every reference file in use, computes each figure anew and compares.
+      A test holds that the page is what the program writes and that every row is within its tolerance. To write it again:
+
+      ```
+      mvn -q test-compile exec:java -Dexec.classpathScope=test -Dexec.mainClass=org.vaneward.docs.ValidationTable
+      ```
+
+      The reference files are in `src/test/resources/reference`; their README says how each figure was made, by which two
+      routes, and how far the two were apart. Only the main quantities of each case stand here. The tests compare more
+      (covariances, Wald limits, quantiles, information criteria, limits at 95%, every age of a curve).
+
+      How to read the tables:
+
+      - *Source* says in a few words what the expected value is; under each table stands the citation. "Computed in R" means
+        computed by general-purpose statistics software on an open data set, and confirmed there by a second route.
+      - A source marked **from memory** or **partly from memory** was not at hand when the figure was written down; it was
+        confirmed by computing it again from the inputs. "Computed" claims no printed value.
+      - *Difference* is relative and given as the power of ten it stays below; differences below one in a billion are not told
+        apart, because the last digits depend on the machine. For published values the difference is mostly their rounding.
+      - *Tolerance*: "rel." is relative to the expected value, "abs." absolute. A figure that disagrees is a finding to be
+        explained; a tolerance is never widened for it.
+      - `none`: the reference has no value there (a limit at infinity, running to failure is cheapest).
+
+      """;
+
+  private ValidationTable() {}
+
+  /** Writes the page. */
+  public static void main(String[] args) throws IOException {
+    Files.writeString(PAGE, page());
+    System.out.println("wrote " + PAGE);
+  }
+
+  /** The text of the page. */
+  static String page() throws IOException {
+    StringBuilder page = new StringBuilder(HEAD);
+    List<ValidationSection> sections = sections();
+    int rows = sections.stream().mapToInt(s -> s.rows().size()).sum();
+    long agree = sections.stream().flatMap(s -> s.rows().stream()).filter(r -> r.agrees()).count();
+    page.append(agree).append(" of ").append(rows).append(" rows agree.\n");
+    sections.forEach(section -> page.append('\n').append(section.markdown()));
+    return page.append('\n').append(notUsed()).toString();
+  }
+
+  static List<ValidationSection> sections() {
+    List<ValidationSection> sections = new ArrayList<>();
+    sections.add(FitChecks.fits("Right-censored and complete lives", "right_censored_fits"));
+    sections.add(FitChecks.fits("Interval-censored lives", "interval_censored_fits"));
+    sections.add(FitChecks.fits("Delayed entry", "delayed_entry_fits"));
+    sections.add(FitChecks.notEstimable());
+    sections.add(CurveChecks.productLimit());
+    sections.add(CurveChecks.turnbull());
+    sections.add(FitChecks.commonShape());
+    sections.add(DecisionChecks.intervals());
+    sections.add(DecisionChecks.nextStop());
+    sections.add(HandbookChecks.section());
+    return List.copyOf(sections);
+  }
+
+  /** The files of expected values that no section has read. */
+  private static String notUsed() throws IOException {
+    Set<String> topics = new TreeSet<>();
+    try (Stream<Path> files = Files.list(EXPECTED)) {
+      files.forEach(f -> topics.add(String.valueOf(f.getFileName()).replace(".json", "")));
+    }
+    sections().forEach(section -> topics.remove(section.topic()));
+    return "## Not checked yet\n\n"
+        + ValidationSection.wrapped(
+            "Reference figures wait there for parts of the program that do not exist yet: "
+                + String.join(", ", topics.stream().map(t -> "`" + t + "`").toList())
+                + "; in `decisions` the block policy, the renewal function and spares; in the handbook"
+                + " collection the cases not listed above.",
+            "");
+  }
+
+  /** What a node of a reference file says of the origin of its dataset. */
+  static Map<String, String> citation(JsonNode node) {
+    Map<String, String> citation = new LinkedHashMap<>();
+    citation.put(node.path("dataset").asText("computed"), node.get("source").asText());
+    return citation;
+  }
+}
