@@ -9,12 +9,14 @@ import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.vaneward.cli.Main;
@@ -39,6 +41,9 @@ class DocsTest {
       return page + ":" + line + " " + command;
     }
   }
+
+  /** A row the page says meets a certain fate. */
+  record BadRow(String file, String row, String fate, String message) {}
 
   static Stream<Shown> commands() {
     return pages().stream().flatMap(page -> shown(page).stream());
@@ -98,6 +103,53 @@ class DocsTest {
     for (String name : names) {
       assertTrue(page.contains("`" + name + "`") || page.contains("\"" + name + "\":"), name);
     }
+  }
+
+  /** Each row of the table of common cases, added to the example fleet, meets what it says. */
+  @ParameterizedTest
+  @MethodSource("commonCases")
+  void commonCasesEndAsStated(BadRow bad, @TempDir Path folder) throws IOException {
+    try (Stream<Path> files = Files.list(DOCS.resolve("example-fleet"))) {
+      for (Path file : files.toList()) {
+        Files.copy(file, folder.resolve(String.valueOf(file.getFileName())));
+      }
+    }
+    Path table = folder.resolve(bad.file());
+    long line = Files.readString(table).lines().count() + 1;
+    Files.writeString(table, bad.row() + "\n", StandardOpenOption.APPEND);
+    StringWriter out = new StringWriter();
+    String[] words = {"check", folder.toString(), "--format", "csv"};
+    Main.run(words, new PrintWriter(out), new PrintWriter(new StringWriter()));
+    String fate = bad.fate().equals("set aside") ? "set-aside" : "repaired";
+    assertTrue(
+        out.toString()
+            .lines()
+            .map(remark -> remark.replace("\"", ""))
+            .anyMatch(
+                remark ->
+                    remark.startsWith(bad.file() + "," + line + ",")
+                        && remark.endsWith("," + fate + "," + bad.message())),
+        () -> bad + " line " + line + "\n" + out);
+  }
+
+  static Stream<BadRow> commonCases() {
+    Pattern row = Pattern.compile("\\| (\\w+\\.csv) \\| `(.*)` \\| (.*) \\| `(.*)` \\|");
+    List<BadRow> rows =
+        text(DOCS.resolve("records.md"))
+            .lines()
+            .map(row::matcher)
+            .filter(Matcher::matches)
+            .map(m -> new BadRow(m.group(1), m.group(2), m.group(3), m.group(4)))
+            .toList();
+    assertTrue(rows.size() >= 20, () -> rows.size() + " common cases");
+    return rows.stream();
+  }
+
+  /** The settings the page shows are those of the example fleet. */
+  @Test
+  void shownSettingsAreThoseOfTheExample() {
+    String settings = text(DOCS.resolve("example-fleet").resolve("fleet.json"));
+    assertTrue(text(DOCS.resolve("records.md")).contains("```json\n" + settings + "```"));
   }
 
   @Test
