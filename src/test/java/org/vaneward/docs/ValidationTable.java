@@ -42,8 +42,8 @@ public final class ValidationTable {
         computed by general-purpose statistics software on an open data set, and confirmed there by a second route.
       - A source marked **from memory** or **partly from memory** was not at hand when the figure was written down; it was
         confirmed by computing it again from the inputs. "Computed" claims no printed value.
-      - *Difference* is relative and given as the power of ten it stays below; differences below one in a billion are not told
-        apart, because the last digits depend on the machine. For published values the difference is mostly their rounding.
+      - *Difference* is relative and given as the power of ten it stays below; differences below one in a billion are not
+        told apart, because the last digits depend on the machine. For published values it is mostly their rounding.
       - *Tolerance*: "rel." is relative to the expected value, "abs." absolute. A figure that disagrees is a finding to be
         explained; a tolerance is never widened for it.
       - `none`: the reference has no value there (a limit at infinity, running to failure is cheapest).
