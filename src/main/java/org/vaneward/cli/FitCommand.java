@@ -49,7 +49,7 @@ final class FitCommand implements Callable<Integer> {
       names = "--distribution",
       defaultValue = "weibull",
       paramLabel = "weibull",
-      description = "life distribution")
+      description = "life distribution (this version: weibull)")
   private String distribution = "weibull";
 
   @Option(
@@ -101,7 +101,7 @@ final class FitCommand implements Callable<Integer> {
 
   private FitSettings settings() {
     FitSettings settings =
-        FitSettings.defaults().withConfidence(common.checkedConfidence()).withLimits(limits);
+        FitSettings.defaults().withConfidence(common.confidence()).withLimits(limits);
     OptionalDouble shape = shape();
     return shape.isPresent() ? settings.withFixedShape(shape.getAsDouble()) : settings;
   }

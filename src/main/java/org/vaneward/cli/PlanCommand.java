@@ -20,7 +20,7 @@ final class PlanCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    FitSettings settings = FitSettings.defaults().withConfidence(common.checkedConfidence());
+    FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     PlanView view = new PlanView(FleetAnalysis.of(fleet.folder, settings, common::say));
     common.deliver(
         switch (common.format) {

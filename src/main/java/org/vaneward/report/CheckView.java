@@ -67,15 +67,20 @@ public final class CheckView {
     }
     text.append('\n').append(heading).append(":\n");
     for (RowNote note : notes) {
-      text.append("  ")
-          .append(note.row().file())
-          .append(':')
-          .append(note.row().line())
-          .append(note.column().isEmpty() ? "" : " " + note.column())
-          .append("  ")
-          .append(reason(note))
-          .append('\n');
+      text.append(Words.wrapped("  " + line(note), 6));
     }
+  }
+
+  /** Where and what; the column only where the reason does not begin with it. */
+  private static String line(RowNote note) {
+    String column = note.column();
+    String reason = reason(note);
+    return note.row().file()
+        + ":"
+        + note.row().line()
+        + (column.isEmpty() || reason.startsWith(column + " ") ? "" : " " + column)
+        + "  "
+        + reason;
   }
 
   /** One row for each remark. */

@@ -41,10 +41,10 @@ public final class FitView {
           label(fit.group()),
           Words.whole(fit.lives()),
           Words.whole(fit.fit().failures()),
-          fitted(fit).map(f -> Words.number(f.shape())).orElse(Words.NONE),
+          fitted(fit).map(f -> shape(f.shape())).orElse(Words.NONE),
           fitted(fit).map(f -> ages(f.scale())).orElse(Words.NONE),
           fitted(fit).flatMap(FitView::tenth).map(FitView::ages).orElse(Words.NONE),
-          reason(fit).orElse(""));
+          remark(fit));
     }
     return "Weibull, "
         + settings.limits().name().toLowerCase(Locale.ROOT)
@@ -52,6 +52,27 @@ public final class FitView {
         + Words.percent(settings.confidence())
         + "; scale: the age by which 63.2% have failed, in the unit of the ages\n\n"
         + table;
+  }
+
+  private String remark(GroupFit fit) {
+    return reason(fit).orElse("")
+        + scaleLower(fit)
+            .map(
+                lower ->
+                    "; at shape "
+                        + Words.number(lower.get(0).shape())
+                        + " the scale is above "
+                        + Words.significant(lower.get(0).lower())
+                        + " with "
+                        + Words.percent(settings.confidence())
+                        + " confidence")
+            .orElse("");
+  }
+
+  private String shape(Estimate shape) {
+    return settings.fixedShape().isPresent()
+        ? Words.number(shape.estimate()) + ", held"
+        : Words.number(shape);
   }
 
   private static String ages(Estimate age) {
@@ -140,7 +161,7 @@ public final class FitView {
         fitted.map(Fitted::aicc).orElse(OptionalDouble.empty()),
         number(fitted.map(Fitted::bic)),
         fitted.map(FitView::covariance),
-        fitted.map(f -> f.quantiles().stream().map(FitView::quantile).toList()).orElse(List.of()),
+        fitted.map(f -> f.quantiles().stream().map(FitView::quantile).toList()),
         scaleLower(fit),
         settings.limits().name().toLowerCase(Locale.ROOT),
         settings.confidence(),
@@ -208,7 +229,7 @@ public final class FitView {
       OptionalDouble aicc,
       OptionalDouble bic,
       Optional<double[][]> covariance,
-      List<QuantileEntry> quantiles,
+      Optional<List<QuantileEntry>> quantiles,
       Optional<List<ScaleLower>> scaleLower,
       String limits,
       double confidence,

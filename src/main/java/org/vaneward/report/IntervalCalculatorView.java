@@ -36,9 +36,12 @@ public final class IntervalCalculatorView {
           .append(advice.noInterval().map(NoInterval::words).orElse("none pays"))
           .append('\n');
     }
-    text.append("Cost per 1,000 h      ")
-        .append(Words.significant(1000 * advice.costPerHour()))
-        .append("\nRunning to failure    ")
+    if (advice.intervalHours().isPresent()) {
+      text.append("Cost per 1,000 h      ")
+          .append(Words.significant(1000 * advice.costPerHour()))
+          .append('\n');
+    }
+    text.append("Running to failure    ")
         .append(Words.significant(1000 * advice.runToFailureCostPerHour()))
         .append(" per 1,000 h\n");
     if (advice.intervalHours().isPresent()) {
@@ -66,10 +69,12 @@ public final class IntervalCalculatorView {
     return Json.write(document());
   }
 
-  /** A map, so that the interval and the window are null, not left out, where there are none. */
+  /**
+   * A map, so that the interval and the ends of the window are null, not left out, where there are
+   * none. Where running to failure is cheapest, the window is the intervals that cost hardly more.
+   */
   private Map<String, Object> document() {
-    Optional<Window> window =
-        advice.intervalHours().isPresent() ? advice.window() : Optional.empty();
+    Optional<Window> window = advice.window();
     Map<String, Object> ends = new LinkedHashMap<>();
     ends.put("from", window.map(Window::fromHours).orElse(Double.NaN));
     ends.put("to", window.map(w -> w.toHours().orElse(Double.NaN)).orElse(Double.NaN));
@@ -85,8 +90,7 @@ public final class IntervalCalculatorView {
 
   /** The same numbers as one row. */
   public String csv() {
-    Optional<Window> window =
-        advice.intervalHours().isPresent() ? advice.window() : Optional.empty();
+    Optional<Window> window = advice.window();
     return CsvWriter.forSpreadsheets(
             "policy",
             "interval",

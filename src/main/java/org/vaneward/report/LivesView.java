@@ -31,9 +31,10 @@ public final class LivesView {
             "found failed",
             "taken out working",
             "still running",
-            "other ends",
+            "retired",
+            "lost sight of",
             "late entry",
-            "hours watched");
+            Words.unit(fleet.settings().clock()).equals("h") ? "hours watched" : "days watched");
     Map<String, List<Life>> byComponent = new LinkedHashMap<>();
     fleet
         .settings()
@@ -61,18 +62,15 @@ public final class LivesView {
 
   private static void addRow(TextTable table, String component, List<Life> lives) {
     double watched = lives.stream().mapToDouble(l -> l.end().age() - l.entryAge()).sum();
-    long failed = count(lives, LifeEnd.Failed.class);
-    long found = count(lives, LifeEnd.FoundFailed.class);
-    long removed = count(lives, LifeEnd.RemovedWorking.class);
-    long running = count(lives, LifeEnd.StillRunning.class);
     table.row(
         component,
         Words.whole(lives.size()),
-        Words.whole(failed),
-        Words.whole(found),
-        Words.whole(removed),
-        Words.whole(running),
-        Words.whole(lives.size() - failed - found - removed - running),
+        Words.whole(count(lives, LifeEnd.Failed.class)),
+        Words.whole(count(lives, LifeEnd.FoundFailed.class)),
+        Words.whole(count(lives, LifeEnd.RemovedWorking.class)),
+        Words.whole(count(lives, LifeEnd.StillRunning.class)),
+        Words.whole(count(lives, LifeEnd.Retired.class)),
+        Words.whole(count(lives, LifeEnd.LostSight.class)),
         Words.whole(lives.stream().filter(l -> l.entryAge() > 0).count()),
         Words.whole(watched));
   }

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.stats.Estimate;
 
 /**
@@ -15,7 +16,8 @@ public final class Words {
   public static final String NONE = "–";
 
   private static final double NEVER = 1e12;
-  private static final int SIGNIFICANT = 5;
+  private static final int SIGNIFICANT = 4;
+  private static final int LINE = 110;
 
   private Words() {}
 
@@ -89,7 +91,7 @@ public final class Words {
         + ")";
   }
 
-  /** A number of unknown unit to five significant digits, thousands separated. */
+  /** A number of unknown unit to four significant digits, thousands separated. */
   public static String significant(double value) {
     if (!Double.isFinite(value) || Math.abs(value) >= NEVER) {
       return value > 0 ? "no limit" : NONE;
@@ -97,6 +99,44 @@ public final class Words {
     int decimals =
         value == 0 ? 0 : (int) (SIGNIFICANT - 1 - Math.floor(Math.log10(Math.abs(value))));
     return String.format(Locale.ROOT, "%,." + Math.max(0, decimals) + "f", value);
+  }
+
+  /** The unit of ages in a fleet's clock. */
+  static String unit(Clock clock) {
+    return clock == Clock.DAYS ? "days" : "h";
+  }
+
+  /** An age rounded as {@link #hours(double)}, in {@code unit}; a dash when there is none. */
+  static String age(OptionalDouble age, String unit) {
+    return age.isPresent() && Double.isFinite(age.getAsDouble())
+        ? whole(roundedHours(age.getAsDouble())) + " " + unit
+        : NONE;
+  }
+
+  /** A range of ages in {@code unit}; an upper end that is missing is written as open. */
+  static String ageRange(double from, OptionalDouble to, String unit) {
+    return whole(roundedHours(from)) + " to " + (to.isPresent() ? age(to, unit) : "no upper end");
+  }
+
+  /**
+   * A line for a terminal, broken at spaces to about 110 columns; what follows the first break
+   * stands indented by {@code indent}.
+   */
+  static String wrapped(String line, int indent) {
+    StringBuilder text = new StringBuilder();
+    String rest = line;
+    while (rest.length() > LINE) {
+      int at = rest.lastIndexOf(' ', LINE);
+      if (at <= indent) {
+        at = rest.indexOf(' ', LINE);
+      }
+      if (at < 0) {
+        break;
+      }
+      text.append(rest, 0, at).append('\n');
+      rest = " ".repeat(indent) + rest.substring(at + 1);
+    }
+    return text.append(rest).append('\n').toString();
   }
 
   /** A date, or a dash. */
