@@ -19,6 +19,7 @@ import org.vaneward.report.ServiceInterval.Costed;
 /** The planned interval of each service and what it saves. */
 final class MoneySection {
   private static final double THOUSAND = 1000;
+  private static final double WORTH_PLANNING = 0.01;
   private static final int CURVE_POINTS = 160;
   private static final double CURVE_FROM = 0.15;
   private static final double CURVE_TO = 3;
@@ -38,19 +39,20 @@ final class MoneySection {
   private String summary() {
     long pays =
         intervals.stream()
-            .filter(i -> i.costed().filter(MoneySection::hasOptimum).isPresent())
+            .filter(i -> i.costed().filter(MoneySection::worthPlanning).isPresent())
             .count();
     return "In "
         + pays
         + " of "
         + Words.count(intervals.size(), "service", "services")
-        + " planned rebuilds cost less in the long run than running to failure. The interval is counted"
+        + " planned rebuilds save more than 1% against running to failure. The interval is counted"
         + " in running hours from a full rebuild; each pump's own date, from the ages of its parts, is in"
         + " the plan above. Costs count parts, labour, downtime and clean-up.";
   }
 
-  private static boolean hasOptimum(Costed costed) {
-    return costed.interval().advice().intervalHours().isPresent();
+  private static boolean worthPlanning(Costed costed) {
+    return costed.interval().advice().intervalHours().isPresent()
+        && costed.interval().advice().saving() > WORTH_PLANNING;
   }
 
   private Grid grid() {
@@ -76,32 +78,33 @@ final class MoneySection {
               IntervalView.remark(one)));
     }
     return new Grid(
-        List.of(
-            "Service, model",
-            "Pumps",
-            "Rebuild every",
-            "Months at mean use",
-            "Set by",
-            "Within 2% of least cost",
-            currency + " per 1,000 h",
-            "To failure, " + currency + " per 1,000 h",
-            "Saved",
-            "Planned share of rebuilds",
-            "Remark"),
-        List.of(
-            Kind.TEXT,
-            Kind.NUMBER,
-            Kind.NUMBER,
-            Kind.NUMBER,
-            Kind.TEXT,
-            Kind.TEXT,
-            Kind.NUMBER,
-            Kind.NUMBER,
-            Kind.NUMBER,
-            Kind.NUMBER,
-            Kind.TEXT),
-        rows,
-        "No pump in service has its service on record.");
+            List.of(
+                "Service, model",
+                "Pumps",
+                "Rebuild every",
+                "Months at mean use",
+                "Set by",
+                "Within 2% of least cost",
+                currency + " per 1,000 h",
+                "To failure, " + currency + " per 1,000 h",
+                "Saved",
+                "Planned share of rebuilds",
+                "Remark"),
+            List.of(
+                Kind.TEXT,
+                Kind.NUMBER,
+                Kind.NUMBER,
+                Kind.NUMBER,
+                Kind.TEXT,
+                Kind.TEXT,
+                Kind.NUMBER,
+                Kind.NUMBER,
+                Kind.NUMBER,
+                Kind.NUMBER,
+                Kind.TEXT),
+            rows,
+            "No pump in service has its service on record.")
+        .withoutEmptyLast();
   }
 
   private static String months(ServiceInterval one, Optional<CappedInterval> interval) {

@@ -113,6 +113,19 @@ public record Page(
       }
     }
 
+    /** The table without its last column where that has nothing to say. */
+    Grid withoutEmptyLast() {
+      int last = headers.size() - 1;
+      if (!rows.stream().allMatch(row -> row.get(last).isEmpty())) {
+        return this;
+      }
+      return new Grid(
+          headers.subList(0, last),
+          kinds.subList(0, last),
+          rows.stream().map(row -> row.subList(0, last)).toList(),
+          empty);
+    }
+
     /** Whether there is anything to show. */
     public boolean isEmpty() {
       return rows.isEmpty();

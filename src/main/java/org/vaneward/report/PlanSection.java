@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.vaneward.chart.FleetStrip;
 import org.vaneward.chart.Picture;
 import org.vaneward.plan.Calendar;
@@ -58,17 +59,24 @@ final class PlanSection {
 
   private List<String> remarks() {
     List<String> remarks = new ArrayList<>();
-    long limits =
-        plan.calendar().notKept().stream().filter(n -> n.what() == Calendar.Kept.LIMIT).count();
-    long windows = plan.calendar().notKept().size() - limits;
-    if (limits > 0) {
+    List<Calendar.NotKept> limits = notKept(Calendar.Kept.LIMIT);
+    List<Calendar.NotKept> past = limits.stream().filter(n -> n.by().isBefore(asOf)).toList();
+    List<Calendar.NotKept> toCome = limits.stream().filter(n -> !n.by().isBefore(asOf)).toList();
+    if (!past.isEmpty()) {
       remarks.add(
-          "The workshop cannot keep the limit of "
-              + Words.count(limits, "pump", "pumps")
-              + ": "
-              + named(Calendar.Kept.LIMIT)
-              + ". It needs more capacity, or those pumps come out of service.");
+          Words.count(past.size(), "pump was", "pumps were")
+              + " past a limit before today and "
+              + (past.size() == 1 ? "is" : "are")
+              + " booked first, as fast as the workshop can. A pump past a mandated limit stays out"
+              + " of service until whoever set the limit allows otherwise.");
     }
+    if (!toCome.isEmpty()) {
+      remarks.add(
+          "Limits yet to come that the workshop cannot keep: "
+              + toCome.stream().map(PlanSection::named).collect(Collectors.joining(", "))
+              + ". It needs more capacity, or those pumps come out of service in time.");
+    }
+    int windows = notKept(Calendar.Kept.WINDOW).size();
     if (windows > 0) {
       remarks.add(
           Words.count(windows, "pump is", "pumps are")
@@ -77,20 +85,17 @@ final class PlanSection {
     return remarks;
   }
 
-  private String named(Calendar.Kept what) {
-    List<String> names = new ArrayList<>();
-    for (Calendar.NotKept one : plan.calendar().notKept()) {
-      if (one.what() == what) {
-        names.add(
-            one.pump()
-                + " (by "
-                + one.by()
-                + ", "
-                + one.scheduled().map(d -> "booked " + d).orElse("no week free")
-                + ")");
-      }
-    }
-    return String.join(", ", names);
+  private List<Calendar.NotKept> notKept(Calendar.Kept what) {
+    return plan.calendar().notKept().stream().filter(n -> n.what() == what).toList();
+  }
+
+  private static String named(Calendar.NotKept one) {
+    return one.pump()
+        + " (by "
+        + one.by()
+        + ", "
+        + one.scheduled().map(d -> "booked " + d).orElse("no week free")
+        + ")";
   }
 
   private List<Picture> strips() {

@@ -173,7 +173,7 @@ class SampledRecordsTest {
     assertTrue(openings >= 600 && openings <= 900, "openings: " + openings);
     long repaired = count(fleet, Truth.Expected.REPAIRED);
     long setAside = count(fleet, Truth.Expected.SET_ASIDE);
-    assertTrue(repaired >= 0.02 * (openings + findings), "repaired: " + repaired);
+    assertTrue(repaired >= 0.015 * (openings + findings), "repaired: " + repaired);
     assertTrue(repaired <= 0.05 * (openings + findings), "repaired: " + repaired);
     assertTrue(setAside >= 12 && setAside <= 24, "set aside: " + setAside);
   }
