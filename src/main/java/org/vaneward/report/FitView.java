@@ -35,7 +35,7 @@ public final class FitView {
   /** One line for each group. */
   public String text() {
     TextTable table =
-        new TextTable("group", "lives", "failures", "shape", "scale", "10% failed by", "remark");
+        new TextTable("group", "lives", "failures", "shape", "scale", "10% failed by");
     for (GroupFit fit : fits) {
       table.row(
           label(fit.group()),
@@ -43,30 +43,46 @@ public final class FitView {
           Words.whole(fit.fit().failures()),
           fitted(fit).map(f -> shape(f.shape())).orElse(Words.NONE),
           fitted(fit).map(f -> ages(f.scale())).orElse(Words.NONE),
-          fitted(fit).flatMap(FitView::tenth).map(FitView::ages).orElse(Words.NONE),
-          remark(fit));
+          fitted(fit).flatMap(FitView::tenth).map(FitView::ages).orElse(Words.NONE));
     }
     return "Weibull, "
         + settings.limits().name().toLowerCase(Locale.ROOT)
         + " limits at "
         + Words.percent(settings.confidence())
         + "; scale: the age by which 63.2% have failed, in the unit of the ages\n\n"
-        + table;
+        + table
+        + notEstimable();
   }
 
-  private String remark(GroupFit fit) {
-    return reason(fit).orElse("")
-        + scaleLower(fit)
-            .map(
-                lower ->
-                    "; at shape "
-                        + Words.number(lower.get(0).shape())
-                        + " the scale is above "
-                        + Words.significant(lower.get(0).lower())
-                        + " with "
-                        + Words.percent(settings.confidence())
-                        + " confidence")
-            .orElse("");
+  private String notEstimable() {
+    StringBuilder text = new StringBuilder();
+    for (GroupFit fit : fits) {
+      reason(fit)
+          .ifPresent(
+              reason ->
+                  text.append(text.isEmpty() ? "\nNot estimable\n" : "")
+                      .append("  ")
+                      .append(label(fit.group()))
+                      .append(": ")
+                      .append(reason)
+                      .append(stillToSay(fit))
+                      .append('\n'));
+    }
+    return text.toString();
+  }
+
+  private String stillToSay(GroupFit fit) {
+    return scaleLower(fit)
+        .map(
+            lower ->
+                "; at shape "
+                    + Words.number(lower.get(0).shape())
+                    + " the scale is above "
+                    + Words.significant(lower.get(0).lower())
+                    + " with "
+                    + Words.percent(settings.confidence())
+                    + " confidence")
+        .orElse("");
   }
 
   private String shape(Estimate shape) {

@@ -89,8 +89,8 @@ class BadUsageTest {
     Run option = Run.of("check", "sample-fleet", "--fromat", "json");
     option.isRefused();
     assertTrue(option.err().contains("--fromat"), option.err());
-    assertTrue(option.err().contains("--format"), option.err());
-    assertTrue(option.err().lines().count() <= 2, option.err());
+    assertTrue(option.err().contains("vaneward check --help"), option.err());
+    assertEquals(1, option.err().lines().count(), option.err());
   }
 
   @Test
@@ -178,10 +178,8 @@ class BadUsageTest {
           "cannot be written", command, small().toString(), "--quiet", "--out", file + "/below");
     }
     refused("cannot be written", "check", small().toString(), "--out", folder.toString());
-    refused(
-        "cannot be written", "report", small().toString(), "--quiet", "--out", file.toString());
-    refused(
-        "cannot be written", "sample", "seeds/small-terminal.json", "--out", file.toString());
+    refused("cannot be written", "report", small().toString(), "--quiet", "--out", file.toString());
+    refused("cannot be written", "sample", "seeds/small-terminal.json", "--out", file.toString());
     assertEquals("mine", Run.read(file));
   }
 
@@ -195,8 +193,7 @@ class BadUsageTest {
   void anOptionThatWouldDoNothing() {
     String out = folder.resolve("out").toString();
     refused("--format", "report", "sample-fleet", "--out", out, "--format", "json");
-    refused(
-        "--format", "sample", "seeds/small-terminal.json", "--out", out, "--format", "json");
+    refused("--format", "sample", "seeds/small-terminal.json", "--out", out, "--format", "json");
     refused("not both", "interval", "sample-fleet", "--shape", "2");
     refused("not both", "interval", "sample-fleet", "--positions", "2");
     refused("not both", "interval", "--planned=1", "--position", "2,10,5", "--shape", "2");
@@ -296,6 +293,7 @@ class BadUsageTest {
             .addSubcommand(
                 new CommandLine(new BreakCommand(failure))
                     .setErr(new PrintWriter(err))
+                    .setCaseInsensitiveEnumValuesAllowed(true)
                     .setExecutionExceptionHandler(Failures::failed));
     int code = Main.execute(program, "break", option);
     assertEquals("", out.toString());

@@ -38,7 +38,8 @@ class CommandsTest {
     small = shared.resolve("small").toString();
     Run run = Run.ending(0, "sample", "seeds/small-terminal.json", "--out", small);
     assertEquals("", run.out());
-    assertEquals("wrote fleet.json and five tables to " + small + System.lineSeparator(), run.err());
+    assertEquals(
+        "wrote fleet.json and five tables to " + small + System.lineSeparator(), run.err());
   }
 
   @Test
@@ -206,7 +207,8 @@ class CommandsTest {
   @Test
   void intervalIsNullWhereRunningToFailureIsCheapest() {
     Path cheap = copyOf(small, "cheap");
-    // Stops that cost no more than a planned rebuild, and no limit that would set an interval all the same.
+    // Stops that cost no more than a planned rebuild, and no limit that would set an interval all
+    // the same.
     Run.edit(
         cheap.resolve("fleet.json"),
         json ->
@@ -235,8 +237,7 @@ class CommandsTest {
     assertTrue(run.err().contains("wrote " + report.resolve("index.html")), run.err());
     try (Stream<Path> files = Files.list(report)) {
       assertEquals(
-          Set.of(
-              "index.html", "plan.csv", "fits.csv", "lives.csv", "check.csv", "report.json"),
+          Set.of("index.html", "plan.csv", "fits.csv", "lives.csv", "check.csv", "report.json"),
           Set.copyOf(files.map(f -> f.getFileName().toString()).toList()));
     }
     assertEquals(
@@ -252,8 +253,7 @@ class CommandsTest {
         Run.ending(1, "check", SAMPLE, "--format", "csv").out(),
         Run.read(report.resolve("check.csv")));
     JsonNode json = Run.tree(Run.read(report.resolve("report.json")));
-    assertEquals(
-        Run.ending(1, "plan", SAMPLE, "--format", "json").json(), json.get("plan"));
+    assertEquals(Run.ending(1, "plan", SAMPLE, "--format", "json").json(), json.get("plan"));
     assertEquals(Run.ending(0, "fit", SAMPLE, "--format", "json").json(), json.get("fits"));
     assertEquals(
         Run.ending(0, "interval", SAMPLE, "--format", "json").json(), json.get("intervals"));
@@ -276,12 +276,9 @@ class CommandsTest {
     assertEquals("", run.out() + run.err());
     for (String file : TABLES) {
       assertArrayEquals(
-          Files.readAllBytes(Path.of(SAMPLE, file)),
-          Files.readAllBytes(drawn.resolve(file)),
-          file);
+          Files.readAllBytes(Path.of(SAMPLE, file)), Files.readAllBytes(drawn.resolve(file)), file);
     }
-    assertEquals(
-        Run.read(Path.of(SAMPLE, "fleet.json")), Run.read(drawn.resolve("fleet.json")));
+    assertEquals(Run.read(Path.of(SAMPLE, "fleet.json")), Run.read(drawn.resolve("fleet.json")));
     assertTrue(Run.tree(Run.read(truth)).has("seed"));
   }
 
@@ -289,10 +286,8 @@ class CommandsTest {
   void sampleTakesItsSeedFromTheOption() {
     Path one = folder.resolve("one");
     Path two = folder.resolve("two");
-    Run.ending(
-        0, "sample", "seeds/small-terminal.json", "--out", one.toString(), "--seed", "99");
-    Run.ending(
-        0, "sample", "seeds/small-terminal.json", "--out", two.toString(), "--seed", "99");
+    Run.ending(0, "sample", "seeds/small-terminal.json", "--out", one.toString(), "--seed", "99");
+    Run.ending(0, "sample", "seeds/small-terminal.json", "--out", two.toString(), "--seed", "99");
     String drawn = Run.read(one.resolve("rebuilds.csv"));
     assertEquals(drawn, Run.read(two.resolve("rebuilds.csv")));
     assertFalse(drawn.equals(Run.read(Path.of(small, "rebuilds.csv"))));
@@ -304,8 +299,7 @@ class CommandsTest {
     for (String command : List.of("lives", "fit", "interval", "plan")) {
       Path file = folder.resolve("deep/" + command + "." + format);
       Run printed = Run.of(command, small, "--format", format, "--quiet");
-      Run written =
-          Run.of(command, small, "--format", format, "--quiet", "--out", file.toString());
+      Run written = Run.of(command, small, "--format", format, "--quiet", "--out", file.toString());
       assertEquals(printed.code(), written.code());
       assertEquals("", written.out() + written.err());
       assertEquals(printed.out(), Run.read(file), command);
@@ -317,17 +311,14 @@ class CommandsTest {
 
   @Test
   void confidenceMovesTheLimitsAndNothingElse() {
-    JsonNode narrow =
-        Run.ending(0, "fit", small, "--format", "json", "--confidence", "0.5").json();
-    JsonNode wide =
-        Run.ending(0, "fit", small, "--format", "json", "--confidence", "0.95").json();
+    JsonNode narrow = Run.ending(0, "fit", small, "--format", "json", "--confidence", "0.5").json();
+    JsonNode wide = Run.ending(0, "fit", small, "--format", "json", "--confidence", "0.95").json();
     JsonNode one = narrow.get("fits").get(0);
     JsonNode other = wide.get("fits").get(0);
     assertEquals(one.at("/shape/estimate"), other.at("/shape/estimate"));
     assertTrue(one.at("/shape/lower").asDouble() > other.at("/shape/lower").asDouble());
     assertTrue(one.at("/shape/upper").asDouble() < other.at("/shape/upper").asDouble());
-    assertTrue(
-        Run.ending(0, "fit", small, "--confidence", "0.95").out().contains("limits at 95%"));
+    assertTrue(Run.ending(0, "fit", small, "--confidence", "0.95").out().contains("limits at 95%"));
   }
 
   @ParameterizedTest

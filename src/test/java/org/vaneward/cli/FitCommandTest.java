@@ -119,8 +119,7 @@ class FitCommandTest {
     assertEquals("fitted", fit.get("status").asText());
     assertEquals("weibull", fit.get("distribution").asText());
     assertEquals(List.of("estimate", "lower", "upper"), Run.keys(fit.get("shape")));
-    assertEquals(
-        List.of("p", "estimate", "lower", "upper"), Run.keys(fit.get("quantiles").get(0)));
+    assertEquals(List.of("p", "estimate", "lower", "upper"), Run.keys(fit.get("quantiles").get(0)));
     JsonNode covariance = fit.get("covariance");
     assertEquals(2, covariance.size());
     assertEquals(covariance.get(0).get(1).asDouble(), covariance.get(1).get(0).asDouble());
@@ -186,8 +185,7 @@ class FitCommandTest {
     Run.ending(0, "lives", "sample-fleet", "--format", "csv", "--out", lives.toString());
     for (String by : List.of("component,product,duty", "component", "site,component")) {
       Run direct = Run.ending(0, "fit", "sample-fleet", "--by", by, "--format", "json");
-      Run again =
-          Run.ending(0, "fit", "--lives", lives.toString(), "--by", by, "--format", "json");
+      Run again = Run.ending(0, "fit", "--lives", lives.toString(), "--by", by, "--format", "json");
       assertTrue(direct.json().get("fits").size() > 2, by);
       assertEquals(direct.out(), again.out(), by);
     }

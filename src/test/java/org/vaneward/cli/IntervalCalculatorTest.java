@@ -106,7 +106,12 @@ class IntervalCalculatorTest {
     JsonNode got = run.json();
     assertEquals(
         Set.of(
-            "policy", "interval", "cost_rate", "run_to_failure_cost_rate", "window", "planned_share"),
+            "policy",
+            "interval",
+            "cost_rate",
+            "run_to_failure_cost_rate",
+            "window",
+            "planned_share"),
         Set.copyOf(Run.keys(got)));
     assertEquals("age", got.get("policy").asText());
     JsonNode expected = reference.expected();
