@@ -86,11 +86,11 @@ class BadUsageTest {
     command.isRefused();
     assertTrue(command.err().contains("'chek'"), command.err());
     assertTrue(command.err().contains("vaneward check"), command.err());
-    Run option = Run.of("check", "sample-fleet", "--fromat", "json");
+    Run option = Run.of("check", "sample-fleet", "--fomat", "json");
     option.isRefused();
-    assertTrue(option.err().contains("--fromat"), option.err());
+    assertTrue(option.err().contains("--fomat"), option.err());
     assertTrue(option.err().contains("vaneward check --help"), option.err());
-    assertEquals(1, option.err().lines().count(), option.err());
+    assertTrue(option.err().contains("--format"), option.err());
   }
 
   @Test
@@ -293,6 +293,7 @@ class BadUsageTest {
             .addSubcommand(
                 new CommandLine(new BreakCommand(failure))
                     .setErr(new PrintWriter(err))
+                    .setCaseInsensitiveEnumValuesAllowed(true)
                     .setCaseInsensitiveEnumValuesAllowed(true)
                     .setExecutionExceptionHandler(Failures::failed));
     int code = Main.execute(program, "break", option);
