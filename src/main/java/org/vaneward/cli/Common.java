@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.vaneward.io.SafeFiles;
+import org.vaneward.report.View;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -83,8 +84,14 @@ final class Common {
     return Optional.ofNullable(out);
   }
 
-  /** Writes a result to {@code --out}, or prints it. */
-  void deliver(String result) {
+  /** Writes a result in the format asked for to {@code --out}, or prints it. */
+  void deliver(View view) {
+    String result =
+        switch (format) {
+          case TEXT -> view.text();
+          case JSON -> view.json();
+          case CSV -> view.csv();
+        };
     Optional<Path> target = path();
     if (target.isPresent()) {
       SafeFiles.write(target.get(), result.getBytes(StandardCharsets.UTF_8));

@@ -74,12 +74,7 @@ final class FitCommand implements Callable<Integer> {
           "--distribution " + distribution + ": only weibull is fitted by this version");
     }
     FitView view = new FitView(GroupFits.of(table(), columns(), settings()), settings());
-    common.deliver(
-        switch (common.format) {
-          case TEXT -> view.text();
-          case JSON -> view.json();
-          case CSV -> view.csv();
-        });
+    common.deliver(view);
     return 0;
   }
 

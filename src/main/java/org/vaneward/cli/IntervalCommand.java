@@ -96,24 +96,14 @@ final class IntervalCommand implements Callable<Integer> {
     }
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     IntervalView view = new IntervalView(FleetAnalysis.of(fleet, settings, common::say));
-    common.deliver(
-        switch (common.format) {
-          case TEXT -> view.text();
-          case JSON -> view.json();
-          case CSV -> view.csv();
-        });
+    common.deliver(view);
   }
 
   private void calculate() {
     CostModel model = statedModel();
     IntervalCalculatorView view =
         new IntervalCalculatorView(policy, model, IntervalSearch.best(model));
-    common.deliver(
-        switch (common.format) {
-          case TEXT -> view.text();
-          case JSON -> view.json();
-          case CSV -> view.csv();
-        });
+    common.deliver(view);
   }
 
   private CostModel statedModel() {

@@ -9,7 +9,7 @@ import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
 
 /** What became of every row, for people and for programs. */
-public final class CheckView {
+public final class CheckView implements View {
   private final FleetLives fleet;
   private final RowAccount account;
 
@@ -25,6 +25,7 @@ public final class CheckView {
   }
 
   /** Counts by file, then each remark with file, line and column. */
+  @Override
   public String text() {
     TextTable files = new TextTable("file", "rows", "used", "repaired", "set aside");
     for (FileAccount file : account.files()) {
@@ -84,6 +85,7 @@ public final class CheckView {
   }
 
   /** One row for each remark. */
+  @Override
   public String csv() {
     CsvWriter table = CsvWriter.forSpreadsheets("file", "line", "column", "fate", "reason");
     for (RowNote note : account.notes()) {
@@ -99,6 +101,7 @@ public final class CheckView {
   }
 
   /** The document {@code check} promises. */
+  @Override
   public String json() {
     return Json.write(document());
   }

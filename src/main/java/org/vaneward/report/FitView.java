@@ -20,7 +20,7 @@ import org.vaneward.stats.fit.WeibullFitter;
 import org.vaneward.stats.nonparametric.ProductLimit;
 
 /** Fits, for people and for programs. */
-public final class FitView {
+public final class FitView implements View {
   private static final double TENTH = 0.10;
 
   private final List<GroupFit> fits;
@@ -33,6 +33,7 @@ public final class FitView {
   }
 
   /** One line for each group. */
+  @Override
   public String text() {
     TextTable table =
         new TextTable("group", "lives", "failures", "shape", "scale", "10% failed by");
@@ -113,6 +114,7 @@ public final class FitView {
   }
 
   /** One row for each group, numbers unrounded. */
+  @Override
   public String csv() {
     List<String> by = fits.isEmpty() ? List.of() : List.copyOf(fits.get(0).group().keySet());
     List<String> header = new ArrayList<>(by);
@@ -153,6 +155,7 @@ public final class FitView {
   }
 
   /** The document {@code fit} promises. */
+  @Override
   public String json() {
     return Json.write(document());
   }

@@ -12,7 +12,7 @@ import org.vaneward.policy.NoInterval;
 import org.vaneward.policy.Window;
 
 /** Advice for stated lives and costs, for people and for programs. */
-public final class IntervalCalculatorView {
+public final class IntervalCalculatorView implements View {
   private final String policy;
   private final CostModel model;
   private final IntervalAdvice advice;
@@ -25,6 +25,7 @@ public final class IntervalCalculatorView {
   }
 
   /** The advice in a few lines. */
+  @Override
   public String text() {
     StringBuilder text = new StringBuilder();
     if (advice.intervalHours().isPresent()) {
@@ -65,6 +66,7 @@ public final class IntervalCalculatorView {
   }
 
   /** The same numbers, unrounded. */
+  @Override
   public String json() {
     return Json.write(document());
   }
@@ -89,6 +91,7 @@ public final class IntervalCalculatorView {
   }
 
   /** The same numbers as one row. */
+  @Override
   public String csv() {
     Optional<Window> window = advice.window();
     return CsvWriter.forSpreadsheets(

@@ -14,7 +14,7 @@ import org.vaneward.policy.Window;
 import org.vaneward.report.ServiceInterval.Costed;
 
 /** The planned interval of each service of a fleet, for people and for programs. */
-public final class IntervalView {
+public final class IntervalView implements View {
   private final List<ServiceInterval> intervals;
   private final String currency;
   private final String unit;
@@ -27,6 +27,7 @@ public final class IntervalView {
   }
 
   /** One line for each service and model. */
+  @Override
   public String text() {
     TextTable table =
         new TextTable(
@@ -95,6 +96,7 @@ public final class IntervalView {
   }
 
   /** The same, unrounded. */
+  @Override
   public String json() {
     return Json.write(document());
   }
@@ -124,6 +126,7 @@ public final class IntervalView {
   }
 
   /** One row for each service and model, unrounded. */
+  @Override
   public String csv() {
     CsvWriter table =
         CsvWriter.forSpreadsheets(

@@ -12,7 +12,7 @@ import org.vaneward.life.Lives;
 import org.vaneward.life.LivesTable;
 
 /** The lives of a fleet, for people and for programs. */
-public final class LivesView {
+public final class LivesView implements View {
   private final FleetLives fleet;
 
   /** A view of a fleet's lives. */
@@ -21,6 +21,7 @@ public final class LivesView {
   }
 
   /** Counts by component and how lives ended. */
+  @Override
   public String text() {
     Lives lives = fleet.lives();
     TextTable table =
@@ -80,11 +81,13 @@ public final class LivesView {
   }
 
   /** The lives table, as {@code fit --lives} reads it. */
+  @Override
   public String csv() {
     return LivesTable.of(fleet.lives()).toCsv();
   }
 
   /** The rows of the lives table. */
+  @Override
   public String json() {
     LivesTable table = LivesTable.of(fleet.lives());
     List<Row> rows = new ArrayList<>();

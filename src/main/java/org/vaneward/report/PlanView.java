@@ -14,7 +14,7 @@ import org.vaneward.plan.Plan;
 import org.vaneward.plan.PumpPlan;
 
 /** The plan, for people and for programs. */
-public final class PlanView {
+public final class PlanView implements View {
   private final FleetAnalysis analysis;
   private final Plan plan;
 
@@ -31,6 +31,7 @@ public final class PlanView {
   }
 
   /** Every pump, most urgent first, then the calendar. */
+  @Override
   public String text() {
     String currency = analysis.fleetSettings().currency();
     TextTable table =
@@ -120,6 +121,7 @@ public final class PlanView {
   }
 
   /** The document {@code plan} promises. */
+  @Override
   public String json() {
     return Json.write(document());
   }
@@ -160,6 +162,7 @@ public final class PlanView {
   }
 
   /** One row for each pump, most urgent first. */
+  @Override
   public String csv() {
     CsvWriter table =
         CsvWriter.forSpreadsheets(
