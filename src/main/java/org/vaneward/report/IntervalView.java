@@ -67,15 +67,11 @@ public final class IntervalView implements View {
         : costed.interval().advice().runToFailureCostPerHour();
   }
 
-  static String window(CappedInterval interval) {
-    return window(interval, "h");
-  }
-
   private String money(String what) {
     return currency.isEmpty() ? "cost " + what : currency + " " + what;
   }
 
-  private static String window(CappedInterval interval, String unit) {
+  static String window(CappedInterval interval, String unit) {
     return interval.advice().intervalHours().isEmpty()
         ? Words.NONE
         : interval

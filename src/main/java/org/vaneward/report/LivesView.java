@@ -35,7 +35,7 @@ public final class LivesView implements View {
             "retired",
             "lost sight of",
             "late entry",
-            Words.unit(fleet.settings().clock()).equals("h") ? "hours watched" : "days watched");
+            Words.unitWords(fleet.settings().clock()) + " watched");
     Map<String, List<Life>> byComponent = new LinkedHashMap<>();
     fleet
         .settings()

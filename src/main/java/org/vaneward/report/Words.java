@@ -33,22 +33,6 @@ public final class Words {
     return String.format(Locale.ROOT, "%,d", value);
   }
 
-  /** Hours to the nearest ten above a thousand, to the nearest one below. */
-  public static String hours(double hours) {
-    return Double.isFinite(hours) ? whole(roundedHours(hours)) + " h" : NONE;
-  }
-
-  /** Hours, or a dash when there are none. */
-  public static String hours(OptionalDouble hours) {
-    return hours.isPresent() ? hours(hours.getAsDouble()) : NONE;
-  }
-
-  /** A range of hours; an upper end that is missing is written as open. */
-  public static String hoursRange(double from, double to) {
-    String upper = Double.isFinite(to) ? hours(to) : "no upper end";
-    return whole(roundedHours(from)) + " to " + upper;
-  }
-
   /** Money with its currency, to the nearest unit. */
   public static String money(double amount, String currency) {
     return Double.isFinite(amount) ? currency + " " + whole(amount) : NONE;
@@ -69,16 +53,6 @@ public final class Words {
   /** A shape or another pure number, two decimals. */
   public static String number(double value) {
     return Double.isFinite(value) ? String.format(Locale.ROOT, "%,.2f", value) : NONE;
-  }
-
-  /** An estimate of hours with its limits: {@code "4,210 h (3,600 to 5,000)"}. */
-  public static String hours(Estimate estimate) {
-    return hours(estimate.estimate())
-        + " ("
-        + limit(estimate.lower(), roundedHours(estimate.lower()))
-        + " to "
-        + limit(estimate.upper(), roundedHours(estimate.upper()))
-        + ")";
   }
 
   /** A pure number with its limits. */
@@ -106,16 +80,34 @@ public final class Words {
     return clock == Clock.DAYS ? "days" : "h";
   }
 
-  /** An age rounded as {@link #hours(double)}, in {@code unit}; a dash when there is none. */
+  /** What ages are counted in, in words: {@code "running hours"} or {@code "days"}. */
+  static String unitWords(Clock clock) {
+    return clock == Clock.DAYS ? "days" : "running hours";
+  }
+
+  /** An age in {@code unit}, to the nearest ten above a thousand, to the nearest one below. */
+  static String age(double age, String unit) {
+    return Double.isFinite(age) ? whole(rounded(age)) + " " + unit : NONE;
+  }
+
+  /** An age, or a dash when there is none. */
   static String age(OptionalDouble age, String unit) {
-    return age.isPresent() && Double.isFinite(age.getAsDouble())
-        ? whole(roundedHours(age.getAsDouble())) + " " + unit
-        : NONE;
+    return age.isPresent() ? age(age.getAsDouble(), unit) : NONE;
+  }
+
+  /** An age with its limits: {@code "4,210 h (3,600 to 5,000)"}. */
+  static String age(Estimate estimate, String unit) {
+    return age(estimate.estimate(), unit)
+        + " ("
+        + limit(estimate.lower(), rounded(estimate.lower()))
+        + " to "
+        + limit(estimate.upper(), rounded(estimate.upper()))
+        + ")";
   }
 
   /** A range of ages in {@code unit}; an upper end that is missing is written as open. */
   static String ageRange(double from, OptionalDouble to, String unit) {
-    return whole(roundedHours(from)) + " to " + (to.isPresent() ? age(to, unit) : "no upper end");
+    return whole(rounded(from)) + " to " + (to.isPresent() ? age(to, unit) : "no upper end");
   }
 
   /**
@@ -170,7 +162,7 @@ public final class Words {
     return Double.isFinite(exact) && exact < NEVER ? whole(rounded) : "no limit";
   }
 
-  private static double roundedHours(double hours) {
+  private static double rounded(double hours) {
     return Math.abs(hours) >= 1000 ? 10.0 * Math.round(hours / 10) : Math.round(hours);
   }
 }

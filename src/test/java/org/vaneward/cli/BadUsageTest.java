@@ -294,7 +294,6 @@ class BadUsageTest {
                 new CommandLine(new BreakCommand(failure))
                     .setErr(new PrintWriter(err))
                     .setCaseInsensitiveEnumValuesAllowed(true)
-                    .setCaseInsensitiveEnumValuesAllowed(true)
                     .setExecutionExceptionHandler(Failures::failed));
     int code = Main.execute(program, "break", option);
     assertEquals("", out.toString());
