@@ -129,12 +129,13 @@ final class LifeSection {
               service.map(Service::toString).orElse("not on record"),
               Words.whole(fit.lives()),
               Words.whole(fit.fit().failures()),
-              own.map(f -> Words.number(f.shape())).orElse(notEstimable(fit)),
+              own.map(f -> Words.number(f.shape())).orElse(Words.NONE),
               own.map(f -> Words.age(f.scale(), Words.unit(clock))).orElse(Words.NONE),
               model
                   .map(m -> Words.age(m.weibull().quantile(HALF), Words.unit(clock)))
                   .orElse(Words.NONE),
-              model.map(m -> m.basis().words()).orElse("nothing: no failure anywhere")));
+              model.map(m -> m.basis().words()).orElse("nothing: no failure anywhere")
+                  + notEstimable(fit)));
     }
     return new Grid(
         List.of(
@@ -152,7 +153,9 @@ final class LifeSection {
   }
 
   private static String notEstimable(GroupFit fit) {
-    return fit.fit() instanceof NotEstimable none ? "not estimable: " + none.reason() : "";
+    return fit.fit() instanceof NotEstimable none && none.failures() > 0
+        ? "; alone not estimable: " + none.reason()
+        : "";
   }
 
   private static Optional<Service> service(GroupFit fit) {
