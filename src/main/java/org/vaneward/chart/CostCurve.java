@@ -83,13 +83,15 @@ public final class CostCurve {
    * @param optimum the cheapest interval; empty where running to failure is cheapest
    * @param runToFailure cost per 1,000 running hours without planned rebuilds
    * @param limits intervals that must not be passed; may be empty
+   * @param unit what intervals are counted in
    */
   public record Input(
       String currency,
       List<Point> curve,
       Optional<Optimum> optimum,
       double runToFailure,
-      List<Limit> limits) {
+      List<Limit> limits,
+      AgeUnit unit) {
     /**
      * An input.
      *
@@ -122,8 +124,12 @@ public final class CostCurve {
         .picture(
             title,
             inWords(input),
-            List.of("planned interval, h", "cost per 1,000 running hours, " + input.currency()),
+            List.of("planned interval, " + input.unit().symbol(), costAxis(input)),
             table(input));
+  }
+
+  private static String costAxis(Input input) {
+    return "cost per 1,000 " + input.unit().words() + ", " + input.currency();
   }
 
   static Paper paper(Input input) {
@@ -142,8 +148,8 @@ public final class CostCurve {
     paper.gridX(at, Arrays.stream(at).mapToObj(Words::plain).toList());
     paper.gridY(levels, labels);
     paper.baseLine();
-    paper.titleX("planned interval, running hours");
-    paper.titleY("cost per 1,000 running hours, " + input.currency());
+    paper.titleX("planned interval, " + input.unit().words());
+    paper.titleY(costAxis(input));
     runToFailure(paper, input, hours, costs);
     limits(paper, input, hours, costs);
     curve(paper, input);
@@ -214,7 +220,9 @@ public final class CostCurve {
                 paper,
                 limit.hours(),
                 costs,
-                Words.fit(limit.label(), House.SMALL, 170) + ": " + Words.hours(limit.hours())));
+                Words.fit(limit.label(), House.SMALL, 170)
+                    + ": "
+                    + Words.age(limit.hours(), input.unit())));
       }
     }
   }
@@ -241,7 +249,8 @@ public final class CostCurve {
     double[] at = {least.intervalHours()};
     double[] up = {least.costPerThousandHours()};
     paper.points("least", at, up, House.BLUE, House.LOOKS.get(0).marker());
-    String text = Words.hours(at[0]) + ": " + input.currency() + " " + Words.number(up[0]);
+    String text =
+        Words.age(at[0], input.unit()) + ": " + input.currency() + " " + Words.number(up[0]);
     double px = paper.px(at[0]);
     double py = paper.py(up[0]);
     List<Note> places = new ArrayList<>();
@@ -280,7 +289,7 @@ public final class CostCurve {
   }
 
   private static String inWords(Input input) {
-    String start = "Cost per 1,000 running hours against planned interval. ";
+    String start = "Cost per 1,000 " + input.unit().words() + " against planned interval. ";
     String level = input.currency() + " " + Words.number(input.runToFailure());
     String found =
         input
@@ -288,7 +297,7 @@ public final class CostCurve {
             .map(
                 o ->
                     "Cheapest at "
-                        + Words.hours(o.least().intervalHours())
+                        + Words.age(o.least().intervalHours(), input.unit())
                         + " with "
                         + input.currency()
                         + " "
@@ -298,18 +307,20 @@ public final class CostCurve {
                         + " when run to failure; within "
                         + Words.percent(o.tolerance())
                         + " "
-                        + window(o)
+                        + window(o, input.unit())
                         + ".")
             .orElse("Running to failure is cheapest, at " + level + ".");
     List<String> limits =
-        input.limits().stream().map(l -> l.label() + " at " + Words.hours(l.hours())).toList();
+        input.limits().stream()
+            .map(l -> l.label() + " at " + Words.age(l.hours(), input.unit()))
+            .toList();
     return start + found + (limits.isEmpty() ? "" : " Limits: " + Words.list(limits) + ".");
   }
 
-  private static String window(Optimum optimum) {
-    String from = "from " + Words.hours(optimum.fromHours());
+  private static String window(Optimum optimum, AgeUnit unit) {
+    String from = "from " + Words.age(optimum.fromHours(), unit);
     return Double.isFinite(optimum.toHours())
-        ? from + " to " + Words.hours(optimum.toHours())
+        ? from + " to " + Words.age(optimum.toHours(), unit)
         : from + " on";
   }
 

@@ -24,6 +24,7 @@ public final class FailureBars {
    * @param perThousandHours failures per 1,000 running hours
    * @param lower lower limit of that, at most {@code perThousandHours}
    * @param upper upper limit of that, at least {@code perThousandHours}
+   * @param unit what the running is counted in
    */
   public record Bar(
       String product,
@@ -31,7 +32,8 @@ public final class FailureBars {
       double hours,
       double perThousandHours,
       double lower,
-      double upper) {
+      double upper,
+      AgeUnit unit) {
     /**
      * A bar.
      *
@@ -69,11 +71,15 @@ public final class FailureBars {
             List.of(
                 "product",
                 "failures",
-                "running hours",
-                "failures per 1,000 h",
+                unit(bars).words(),
+                "failures per 1,000 " + unit(bars).symbol(),
                 "lower limit",
                 "upper limit"),
             table(bars));
+  }
+
+  private static AgeUnit unit(List<Bar> bars) {
+    return bars.get(0).unit();
   }
 
   static Paper paper(String component, List<Bar> bars, double confidence) {
@@ -102,7 +108,7 @@ public final class FailureBars {
     }
     // bars start here, so this line is the one to be seen
     paper.upright("zero", 0, House.AXIS, House.CURVE);
-    paper.titleX("failures per 1,000 running hours");
+    paper.titleX("failures per 1,000 " + unit(bars).words());
     paper.headRight("counted");
     paper.titleY(
         component + ": bar, rate observed; whisker, " + Words.percent(confidence) + " limits");
@@ -126,7 +132,7 @@ public final class FailureBars {
     if (bar.lower() < bar.upper()) {
       whisker(paper, "limits " + index, bar, level);
     }
-    String counted = Words.plain(bar.failures()) + " in " + Words.hours(bar.hours());
+    String counted = Words.plain(bar.failures()) + " in " + Words.age(bar.hours(), bar.unit());
     paper.labelRight(level, counted, House.INK);
   }
 
@@ -159,7 +165,9 @@ public final class FailureBars {
             .toList();
     return "Failures of "
         + component
-        + " per 1,000 running hours by product, with "
+        + " per 1,000 "
+        + unit(bars).words()
+        + " by product, with "
         + Words.percent(confidence)
         + " limits, most first: "
         + Words.some(said, MOST_NAMED)

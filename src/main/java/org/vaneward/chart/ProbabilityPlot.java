@@ -49,9 +49,14 @@ public final class ProbabilityPlot {
    * @param points failures by age, ascending; not empty
    * @param fitted the fitted life, where there is one
    * @param limits pointwise limits of the failed share by age, ascending; may be empty
+   * @param unit what ages are counted in
    */
   public record Group(
-      String label, List<Point> points, Optional<Weibull> fitted, List<LimitPoint> limits) {
+      String label,
+      List<Point> points,
+      Optional<Weibull> fitted,
+      List<LimitPoint> limits,
+      AgeUnit unit) {
     /**
      * A set.
      *
@@ -82,7 +87,7 @@ public final class ProbabilityPlot {
                       + ": shape "
                       + Words.number(life.shape())
                       + ", scale "
-                      + Words.hours(life.scale()))
+                      + Words.age(life.scale(), unit))
           .orElse(name + ": no fit");
     }
   }
@@ -98,11 +103,16 @@ public final class ProbabilityPlot {
     Paper paper = paper(groups);
     List<String> said = groups.stream().map(ProbabilityPlot::inWords).toList();
     String alternative =
-        "Weibull probability plot, percent failed against age in running hours. "
+        "Weibull probability plot, percent failed against age in "
+            + unit(groups).words()
+            + ". "
             + String.join("; ", said)
             + ". Points near the straight line support the fit.";
     return paper.picture(
-        title, alternative, List.of("group", "age, h", "failed share"), table(groups));
+        title,
+        alternative,
+        List.of("group", "age, " + unit(groups).symbol(), "failed share"),
+        table(groups));
   }
 
   static Paper paper(List<Group> groups) {
@@ -121,7 +131,7 @@ public final class ProbabilityPlot {
             new Paper.Margins(34, 26, 50, 56),
             new Range(Math.log10(ages.min()), Math.log10(ages.max())),
             new Range(height(shares.min()), height(shares.max())));
-    rule(paper, ages, shares);
+    rule(paper, ages, shares, unit(groups));
     for (int i = 0; i < groups.size(); i++) {
       band(paper, groups.get(i), House.LOOKS.get(i), ages);
     }
@@ -135,6 +145,10 @@ public final class ProbabilityPlot {
   }
 
   /** Lines that cross leave no room where a label is plainly one's own: they get a key. */
+  private static AgeUnit unit(List<Group> groups) {
+    return groups.get(0).unit();
+  }
+
   private static List<Paper.Entry> entries(List<Group> groups) {
     List<Paper.Entry> entries = new ArrayList<>();
     for (int i = 0; i < groups.size(); i++) {
@@ -144,7 +158,7 @@ public final class ProbabilityPlot {
     return entries;
   }
 
-  private static void rule(Paper paper, Range ages, Range shares) {
+  private static void rule(Paper paper, Range ages, Range shares, AgeUnit unit) {
     double[] hours = Ticks.logarithmic(ages.min(), ages.max());
     paper.gridX(log10(hours), Arrays.stream(hours).mapToObj(Words::plain).toList());
     double[] lines = Arrays.stream(PAPER).filter(shares::holds).toArray();
@@ -157,7 +171,7 @@ public final class ProbabilityPlot {
       paper.labelY(height(SCALE_SHARE), "63.2%", House.GREY);
     }
     paper.baseLine();
-    paper.titleX("age, running hours (logarithmic)");
+    paper.titleX("age, " + unit.words() + " (logarithmic)");
     paper.titleY("failed (Weibull scale)");
   }
 
@@ -266,7 +280,7 @@ public final class ProbabilityPlot {
         + ", ages "
         + Words.plain(Math.rint(group.points().get(0).ageHours()))
         + " to "
-        + Words.hours(group.points().get(group.points().size() - 1).ageHours())
+        + Words.age(group.points().get(group.points().size() - 1).ageHours(), group.unit())
         + ")";
   }
 

@@ -47,13 +47,15 @@ public final class SurvivalPlot {
    * @param sound ages in hours at which parts were last seen sound (censored); drawn as small ticks
    * @param fitted the fitted life, where there is one
    * @param confidence confidence of the limits, in (0, 1)
+   * @param unit what ages are counted in
    */
   public record Input(
       String label,
       List<Step> steps,
       List<Double> sound,
       Optional<Weibull> fitted,
-      double confidence) {
+      double confidence,
+      AgeUnit unit) {
     /**
      * An input.
      *
@@ -100,7 +102,9 @@ public final class SurvivalPlot {
     String fit =
         input
             .fitted()
-            .map(life -> " The fitted life (" + described(life) + ") is drawn through it.")
+            .map(
+                life ->
+                    " The fitted life (" + described(life, input.unit()) + ") is drawn through it.")
             .orElse(" No life is fitted.");
     String alternative =
         "Share still running against age, as steps, of "
@@ -108,13 +112,19 @@ public final class SurvivalPlot {
             + ": "
             + Words.percent(Math.rint(1e3 * input.survivalAt(input.lastHours())) / 1e3)
             + " after "
-            + Words.hours(input.lastHours())
+            + Words.age(input.lastHours(), input.unit())
             + ", with "
             + Words.counted((long) Math.rint(input.failures()), "failure", "failures")
             + "."
             + fit;
     List<String> columns =
-        List.of("age, h", "still running", "lower limit", "upper limit", "at risk", "failures");
+        List.of(
+            "age, " + input.unit().symbol(),
+            "still running",
+            "lower limit",
+            "upper limit",
+            "at risk",
+            "failures");
     return paper(input).picture(title, alternative, columns, table(input));
   }
 
@@ -128,7 +138,7 @@ public final class SurvivalPlot {
     double[] shares = {0, 0.2, 0.4, 0.6, 0.8, 1};
     paper.gridY(shares, Arrays.stream(shares).mapToObj(Words::percent).toList());
     paper.baseLine();
-    paper.titleX("age, running hours");
+    paper.titleX("age, " + input.unit().words());
     paper.titleY(input.label() + ": share still running");
     limits(paper, input);
     steps(paper, input);
@@ -182,11 +192,16 @@ public final class SurvivalPlot {
     }
     paper.line("fit", x, y, House.VERMILLION, House.DASHED);
     paper.label(
-        "fit", paper.beside(x, y, "fitted: " + described(life), House.forText(House.VERMILLION)));
+        "fit",
+        paper.beside(
+            x, y, "fitted: " + described(life, input.unit()), House.forText(House.VERMILLION)));
   }
 
-  private static String described(Weibull life) {
-    return "Weibull shape " + Words.number(life.shape()) + ", scale " + Words.hours(life.scale());
+  private static String described(Weibull life, AgeUnit unit) {
+    return "Weibull shape "
+        + Words.number(life.shape())
+        + ", scale "
+        + Words.age(life.scale(), unit);
   }
 
   /** Corners of the stairs: from age 0 along each level to the next age, and on to the last age. */

@@ -7,9 +7,9 @@ import java.util.Locale;
 final class Words {
   private Words() {}
 
-  /** Hours to the nearest one, thousands separated. */
-  static String hours(double hours) {
-    return String.format(Locale.ROOT, "%,.0f h", hours);
+  /** An age to the nearest one, thousands separated. */
+  static String age(double age, AgeUnit unit) {
+    return String.format(Locale.ROOT, "%,.0f ", age) + unit.symbol();
   }
 
   /** A count or a round tick: no decimals where none are needed, thousands separated. */

@@ -20,12 +20,7 @@ final class CheckCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     CheckView view = new CheckView(FleetLives.read(fleet.folder));
-    common.deliver(
-        switch (common.format) {
-          case TEXT -> view.text();
-          case JSON -> view.json();
-          case CSV -> view.csv();
-        });
+    common.deliver(view);
     return view.setAside() > 0 ? NEEDS_ATTENTION : 0;
   }
 }

@@ -5,15 +5,18 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import org.vaneward.io.BadInputException;
 import org.vaneward.io.SafeFiles;
+import org.vaneward.report.View;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 import picocli.CommandLine.Spec.Target;
 
 /** Options every command takes. */
 final class Common {
+  private static final double DEFAULT_CONFIDENCE = 0.90;
+
   /** What a result is written as. */
   enum Format {
     TEXT,
@@ -28,21 +31,19 @@ final class Common {
       description = "text for people (default), json or csv for programs")
   Format format = Format.TEXT;
 
-  @Option(names = "--out", paramLabel = "PATH", description = "write the result there")
+  @Option(
+      names = "--out",
+      paramLabel = "PATH",
+      description = "write the result there; report and sample: the folder")
   @Nullable Path out;
 
   @Option(
       names = "--seed",
       paramLabel = "N",
-      description = "seed of random draws; the same seed gives the same bytes")
+      description = "seed of random draws, which sample alone makes; same seed, same bytes")
   @Nullable Long seed;
 
-  @Option(
-      names = "--confidence",
-      defaultValue = "0.90",
-      paramLabel = "P",
-      description = "confidence of two-sided limits (default 0.90)")
-  double confidence = 0.90;
+  private double confidence = DEFAULT_CONFIDENCE;
 
   @Option(names = "--quiet", description = "no progress and no remarks")
   boolean quiet;
@@ -60,12 +61,21 @@ final class Common {
     owner = spec;
   }
 
-  /** The confidence asked for. */
-  double checkedConfidence() {
-    if (!(confidence > 0 && confidence < 1)) {
-      throw new BadInputException(
-          "--confidence " + confidence + ": a confidence is between 0 and 1, such as 0.90");
+  @Option(
+      names = "--confidence",
+      paramLabel = "P",
+      description = "confidence of two-sided limits (default 0.90)")
+  void confidence(double value) {
+    if (!(value > 0 && value < 1)) {
+      throw new ParameterException(
+          owner.commandLine(),
+          "--confidence " + value + ": a confidence is between 0 and 1, such as 0.90");
     }
+    confidence = value;
+  }
+
+  /** The confidence asked for, between 0 and 1. */
+  double confidence() {
     return confidence;
   }
 
@@ -74,8 +84,14 @@ final class Common {
     return Optional.ofNullable(out);
   }
 
-  /** Writes a result to {@code --out}, or prints it. */
-  void deliver(String result) {
+  /** Writes a result in the format asked for to {@code --out}, or prints it. */
+  void deliver(View view) {
+    String result =
+        switch (format) {
+          case TEXT -> view.text();
+          case JSON -> view.json();
+          case CSV -> view.csv();
+        };
     Optional<Path> target = path();
     if (target.isPresent()) {
       SafeFiles.write(target.get(), result.getBytes(StandardCharsets.UTF_8));

@@ -49,7 +49,7 @@ final class FitCommand implements Callable<Integer> {
       names = "--distribution",
       defaultValue = "weibull",
       paramLabel = "weibull",
-      description = "life distribution")
+      description = "life distribution (this version: weibull)")
   private String distribution = "weibull";
 
   @Option(
@@ -74,12 +74,7 @@ final class FitCommand implements Callable<Integer> {
           "--distribution " + distribution + ": only weibull is fitted by this version");
     }
     FitView view = new FitView(GroupFits.of(table(), columns(), settings()), settings());
-    common.deliver(
-        switch (common.format) {
-          case TEXT -> view.text();
-          case JSON -> view.json();
-          case CSV -> view.csv();
-        });
+    common.deliver(view);
     return 0;
   }
 
@@ -101,7 +96,7 @@ final class FitCommand implements Callable<Integer> {
 
   private FitSettings settings() {
     FitSettings settings =
-        FitSettings.defaults().withConfidence(common.checkedConfidence()).withLimits(limits);
+        FitSettings.defaults().withConfidence(common.confidence()).withLimits(limits);
     OptionalDouble shape = shape();
     return shape.isPresent() ? settings.withFixedShape(shape.getAsDouble()) : settings;
   }

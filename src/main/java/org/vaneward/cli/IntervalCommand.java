@@ -26,11 +26,18 @@ import picocli.CommandLine.Parameters;
     name = "interval",
     description = {
       "Finds the planned interval that costs least: by service from a fleet's records, or for stated lives and costs.",
-      "The policy: rebuild everything at the interval or at the first failure, whichever comes first.",
-      "A calculator call: interval --shape 2.5 --scale 8000 --planned 1000 --unplanned 6000 --positions 2"
+      "The policy: rebuild everything at the interval or at the first failure, whichever comes first."
+    },
+    footerHeading = "%nAs a calculator:%n",
+    footer = {
+      "  vaneward interval --shape 2.5 --scale 8000 --planned 1000 --unplanned 6000 --positions 2",
+      "  vaneward interval --planned 1000 --position 2.5,8000,6000 --position 3,12000,4000"
     })
 final class IntervalCommand implements Callable<Integer> {
   private static final int POSITION_NUMBERS = 3;
+
+  /** Far above any pump; keeps a slip of the finger from running for hours. */
+  private static final int MOST_POSITIONS = 1000;
 
   @Parameters(index = "0", arity = "0..1", paramLabel = "FLEET", description = "fleet folder")
   private @Nullable Path folder;
@@ -49,10 +56,9 @@ final class IntervalCommand implements Callable<Integer> {
 
   @Option(
       names = "--positions",
-      defaultValue = "1",
       paramLabel = "N",
       description = "how many such parts a pump has (default 1)")
-  private int positions = 1;
+  private @Nullable Integer positions;
 
   @Option(
       names = "--position",
@@ -84,30 +90,20 @@ final class IntervalCommand implements Callable<Integer> {
   }
 
   private void fromFleet(Path fleet) {
-    if (shape != null || scale != null || planned != null || unplanned != null || unlike != null) {
+    if (likeStated() || planned != null || unlike != null) {
       throw new BadInputException(
           "interval takes either a fleet folder or stated lives and costs, not both");
     }
-    FitSettings settings = FitSettings.defaults().withConfidence(common.checkedConfidence());
+    FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     IntervalView view = new IntervalView(FleetAnalysis.of(fleet, settings, common::say));
-    common.deliver(
-        switch (common.format) {
-          case TEXT -> view.text();
-          case JSON -> view.json();
-          case CSV -> view.csv();
-        });
+    common.deliver(view);
   }
 
   private void calculate() {
     CostModel model = statedModel();
     IntervalCalculatorView view =
         new IntervalCalculatorView(policy, model, IntervalSearch.best(model));
-    common.deliver(
-        switch (common.format) {
-          case TEXT -> view.text();
-          case JSON -> view.json();
-          case CSV -> view.csv();
-        });
+    common.deliver(view);
   }
 
   private CostModel statedModel() {
@@ -118,21 +114,33 @@ final class IntervalCommand implements Callable<Integer> {
     }
     List<PositionRisk> risks = new ArrayList<>();
     if (unlike != null) {
+      if (likeStated()) {
+        throw new BadInputException(
+            "interval takes either --position for each position, or --shape, --scale, --unplanned"
+                + " and --positions, not both");
+      }
       for (String numbers : unlike) {
         risks.add(position(risks.size() + 1, numbers));
       }
     } else {
-      if (positions < 1) {
-        throw new BadInputException("--positions " + positions + ": a pump has at least 1");
+      int n = Optional.ofNullable(positions).orElse(1);
+      if (n < 1 || n > MOST_POSITIONS) {
+        throw new BadInputException(
+            "--positions " + n + ": a pump has at least 1 and at most " + MOST_POSITIONS);
       }
       double b = needed("--shape", shape);
       double e = needed("--scale", scale);
       double c = needed("--unplanned", unplanned);
-      for (int i = 1; i <= positions; i++) {
+      for (int i = 1; i <= n; i++) {
         risks.add(risk(i, b, e, c));
       }
     }
     return new CostModel(plannedCost, risks);
+  }
+
+  /** Whether anything of like positions was stated. */
+  private boolean likeStated() {
+    return shape != null || scale != null || unplanned != null || positions != null;
   }
 
   private static PositionRisk position(int i, String numbers) {

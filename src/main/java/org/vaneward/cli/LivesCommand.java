@@ -20,12 +20,7 @@ final class LivesCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     LivesView view = new LivesView(FleetLives.read(fleet.folder));
-    common.deliver(
-        switch (common.format) {
-          case TEXT -> view.text();
-          case JSON -> view.json();
-          case CSV -> view.csv();
-        });
+    common.deliver(view);
     return 0;
   }
 }

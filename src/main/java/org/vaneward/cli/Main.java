@@ -4,12 +4,15 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import picocli.CommandLine;
+import picocli.CommandLine.Model.UsageMessageSpec;
 
 /** Entry point of the program. */
 public final class Main {
   /** What runs when no command is named, so that one command shows the main job. */
   private static final List<String> MAIN_JOB =
       List.of("report", "sample-fleet", "--out", "target/fleet-report");
+
+  private static final int HELP_WIDTH = 100;
 
   private Main() {}
 
@@ -38,11 +41,34 @@ public final class Main {
    */
   public static int run(String[] args, PrintWriter out, PrintWriter err) {
     String[] words = args.length == 0 ? MAIN_JOB.toArray(new String[0]) : args;
-    return commandLine(out, err).execute(words);
+    return execute(commandLine(out, err), words);
+  }
+
+  /** Also what the machine runs out of is an internal error, and not exit code 1. */
+  static int execute(CommandLine program, String... words) {
+    try {
+      return program.execute(words);
+    } catch (VirtualMachineError | LinkageError e) {
+      PrintWriter err = program.getErr();
+      err.println("internal error: " + e);
+      err.flush();
+      return Failures.INTERNAL_ERROR;
+    }
   }
 
   static CommandLine commandLine(PrintWriter out, PrintWriter err) {
-    return new CommandLine(new Vaneward())
+    CommandLine program = new CommandLine(new Vaneward());
+    UsageMessageSpec usage = program.getCommandSpec().usageMessage();
+    for (CommandLine command : program.getSubcommands().values()) {
+      command
+          .getCommandSpec()
+          .usageMessage()
+          .abbreviateSynopsis(true)
+          .exitCodeListHeading(usage.exitCodeListHeading())
+          .exitCodeList(usage.exitCodeList());
+    }
+    return program
+        .setUsageHelpWidth(HELP_WIDTH)
         .setOut(out)
         .setErr(err)
         .setCaseInsensitiveEnumValuesAllowed(true)

@@ -20,14 +20,9 @@ final class PlanCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    FitSettings settings = FitSettings.defaults().withConfidence(common.checkedConfidence());
+    FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     PlanView view = new PlanView(FleetAnalysis.of(fleet.folder, settings, common::say));
-    common.deliver(
-        switch (common.format) {
-          case TEXT -> view.text();
-          case JSON -> view.json();
-          case CSV -> view.csv();
-        });
+    common.deliver(view);
     return view.limitBroken() ? NEEDS_ATTENTION : 0;
   }
 }

@@ -32,7 +32,7 @@ final class ReportCommand implements Callable<Integer> {
       throw new BadInputException(
           "report writes html, csv and json side by side; --format does not apply to it");
     }
-    FitSettings settings = FitSettings.defaults().withConfidence(common.checkedConfidence());
+    FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     FleetAnalysis analysis = FleetAnalysis.of(fleet.folder, settings, common::say);
     common.say("drawing and writing");
     FleetReport.write(analysis, folder);

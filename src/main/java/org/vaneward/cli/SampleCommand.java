@@ -42,6 +42,10 @@ final class SampleCommand implements Callable<Integer> {
             .path()
             .orElseThrow(
                 () -> new BadInputException("sample needs --out FOLDER, such as --out my-fleet"));
+    if (common.format != Common.Format.TEXT) {
+      throw new BadInputException(
+          "sample writes fleet.json and five CSV tables; --format does not apply to it");
+    }
     Long seed = common.seed;
     SampledFleet fleet =
         Sample.write(scenario, folder, seed == null ? OptionalLong.empty() : OptionalLong.of(seed));

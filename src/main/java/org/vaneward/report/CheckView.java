@@ -9,7 +9,7 @@ import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
 
 /** What became of every row, for people and for programs. */
-public final class CheckView {
+public final class CheckView implements View {
   private final FleetLives fleet;
   private final RowAccount account;
 
@@ -25,6 +25,7 @@ public final class CheckView {
   }
 
   /** Counts by file, then each remark with file, line and column. */
+  @Override
   public String text() {
     TextTable files = new TextTable("file", "rows", "used", "repaired", "set aside");
     for (FileAccount file : account.files()) {
@@ -67,18 +68,24 @@ public final class CheckView {
     }
     text.append('\n').append(heading).append(":\n");
     for (RowNote note : notes) {
-      text.append("  ")
-          .append(note.row().file())
-          .append(':')
-          .append(note.row().line())
-          .append(note.column().isEmpty() ? "" : " " + note.column())
-          .append("  ")
-          .append(reason(note))
-          .append('\n');
+      text.append(Words.wrapped("  " + line(note), 6));
     }
   }
 
+  /** Where and what; the column only where the reason does not begin with it. */
+  private static String line(RowNote note) {
+    String column = note.column();
+    String reason = reason(note);
+    return note.row().file()
+        + ":"
+        + note.row().line()
+        + (column.isEmpty() || reason.startsWith(column + " ") ? "" : " " + column)
+        + "  "
+        + reason;
+  }
+
   /** One row for each remark. */
+  @Override
   public String csv() {
     CsvWriter table = CsvWriter.forSpreadsheets("file", "line", "column", "fate", "reason");
     for (RowNote note : account.notes()) {
@@ -94,6 +101,7 @@ public final class CheckView {
   }
 
   /** The document {@code check} promises. */
+  @Override
   public String json() {
     return Json.write(document());
   }

@@ -12,6 +12,7 @@ import java.util.TreeMap;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.FleetSettings.Kit;
 import org.vaneward.fleet.FleetSettings.LoosePart;
+import org.vaneward.model.LifeModel;
 import org.vaneward.plan.PumpNow;
 import org.vaneward.plan.PumpPlan;
 import org.vaneward.policy.PartsCost;
@@ -121,7 +122,7 @@ final class DueSection {
             .sum();
     return new Point(
         "Waiting",
-        "costs " + Words.money(week, settings.currency()) + " a week",
+        Words.money(week, settings.currency()) + " a week",
         "is the expected extra cost of leaving the pumps that are late or due now as they are.");
   }
 
@@ -157,13 +158,13 @@ final class DueSection {
     long firm =
         analysis.models().components().stream()
             .flatMap(c -> c.services().stream())
-            .filter(m -> m.basis() == org.vaneward.model.LifeModel.Basis.OWN_FAILURES)
+            .filter(m -> m.basis() == LifeModel.Basis.OWN_FAILURES)
             .count();
     long all = analysis.models().components().stream().mapToLong(c -> c.services().size()).sum();
     return new Point(
         "How sure",
-        firm + " of " + all + " lives stand on their own failures",
-        "the other component-and-service pairs have too few and borrow from the rest of the fleet;"
+        firm + " of " + all + " life models stand on their own failures",
+        "the others, a component in a service each, have too few and borrow from the rest of the fleet;"
             + " the windows show how little the exact day matters.");
   }
 

@@ -6,8 +6,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import org.vaneward.chart.AgeUnit;
 import org.vaneward.chart.FailureBars;
 import org.vaneward.chart.Picture;
+import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.fleet.FleetSettings.Component;
 import org.vaneward.life.Life;
 import org.vaneward.life.LivesTable;
@@ -24,11 +26,13 @@ final class FailureSection {
   private static final String NOT_ON_RECORD = "not on record";
 
   private final FleetAnalysis analysis;
+  private final Clock clock;
   private final Map<String, List<ProductRate>> rates = new TreeMap<>();
   private final List<CrewCount> crews;
 
   FailureSection(FleetAnalysis analysis) {
     this.analysis = analysis;
+    this.clock = analysis.fleetSettings().clock();
     for (Component component : analysis.fleetSettings().components()) {
       rates.put(component.component(), rates(component.component()));
     }
@@ -122,10 +126,12 @@ final class FailureSection {
     List<Picture> bars = new ArrayList<>();
     rates.forEach((component, list) -> bars(component, list).ifPresent(bars::add));
     return new FailurePart(
-        "Failures per 1,000 running hours by product, unadjusted for duty, age or crew, with limits"
+        "Failures per 1,000 "
+            + Words.unitWords(clock)
+            + " by product, unadjusted for duty, age or crew, with limits"
             + " at "
             + Words.percent(analysis.settings().confidence())
-            + ". A rate counts hours, not ages: it says where failures come often, not why.",
+            + ". A rate counts running, not ages: it says where failures come often, not why.",
         bars,
         startUpGrid());
   }
@@ -145,7 +151,8 @@ final class FailureSection {
                         r.hours(),
                         THOUSAND * r.rate().estimate(),
                         THOUSAND * r.rate().lower(),
-                        THOUSAND * r.rate().upper()))
+                        THOUSAND * r.rate().upper(),
+                        AgeUnit.valueOf(clock.name())))
             .toList();
     return Optional.of(
         FailureBars.draw(
@@ -189,12 +196,12 @@ final class FailureSection {
     return Words.capital(component)
         + " failures come "
         + Words.times(rate.rate().estimate() / rate.restPerHour())
-        + " as often per running hour on "
+        + " as often in the same running on "
         + rate.product()
         + " as on the rest of the fleet ("
         + Words.count(Math.round(rate.failures()), "failure", "failures")
         + " in "
-        + Words.hours(rate.hours())
+        + Words.age(rate.hours(), Words.unit(clock))
         + "; at least "
         + Words.times(rate.rate().lower() / rate.restPerHour())
         + " at "

@@ -20,7 +20,7 @@ import org.vaneward.stats.fit.WeibullFitter;
 import org.vaneward.stats.nonparametric.ProductLimit;
 
 /** Fits, for people and for programs. */
-public final class FitView {
+public final class FitView implements View {
   private static final double TENTH = 0.10;
 
   private final List<GroupFit> fits;
@@ -33,25 +33,63 @@ public final class FitView {
   }
 
   /** One line for each group. */
+  @Override
   public String text() {
     TextTable table =
-        new TextTable("group", "lives", "failures", "shape", "scale", "10% failed by", "remark");
+        new TextTable("group", "lives", "failures", "shape", "scale", "10% failed by");
     for (GroupFit fit : fits) {
       table.row(
           label(fit.group()),
           Words.whole(fit.lives()),
           Words.whole(fit.fit().failures()),
-          fitted(fit).map(f -> Words.number(f.shape())).orElse(Words.NONE),
+          fitted(fit).map(f -> shape(f.shape())).orElse(Words.NONE),
           fitted(fit).map(f -> ages(f.scale())).orElse(Words.NONE),
-          fitted(fit).flatMap(FitView::tenth).map(FitView::ages).orElse(Words.NONE),
-          reason(fit).orElse(""));
+          fitted(fit).flatMap(FitView::tenth).map(FitView::ages).orElse(Words.NONE));
     }
     return "Weibull, "
         + settings.limits().name().toLowerCase(Locale.ROOT)
         + " limits at "
         + Words.percent(settings.confidence())
         + "; scale: the age by which 63.2% have failed, in the unit of the ages\n\n"
-        + table;
+        + table
+        + notEstimable();
+  }
+
+  private String notEstimable() {
+    StringBuilder text = new StringBuilder();
+    for (GroupFit fit : fits) {
+      reason(fit)
+          .ifPresent(
+              reason ->
+                  text.append(text.isEmpty() ? "\nNot estimable\n" : "")
+                      .append("  ")
+                      .append(label(fit.group()))
+                      .append(": ")
+                      .append(reason)
+                      .append(stillToSay(fit))
+                      .append('\n'));
+    }
+    return text.toString();
+  }
+
+  private String stillToSay(GroupFit fit) {
+    return scaleLower(fit)
+        .map(
+            lower ->
+                "; at shape "
+                    + Words.number(lower.get(0).shape())
+                    + " the scale is above "
+                    + Words.significant(lower.get(0).lower())
+                    + " with "
+                    + Words.percent(settings.confidence())
+                    + " confidence")
+        .orElse("");
+  }
+
+  private String shape(Estimate shape) {
+    return settings.fixedShape().isPresent()
+        ? Words.number(shape.estimate()) + ", held"
+        : Words.number(shape);
   }
 
   private static String ages(Estimate age) {
@@ -76,6 +114,7 @@ public final class FitView {
   }
 
   /** One row for each group, numbers unrounded. */
+  @Override
   public String csv() {
     List<String> by = fits.isEmpty() ? List.of() : List.copyOf(fits.get(0).group().keySet());
     List<String> header = new ArrayList<>(by);
@@ -116,6 +155,7 @@ public final class FitView {
   }
 
   /** The document {@code fit} promises. */
+  @Override
   public String json() {
     return Json.write(document());
   }
@@ -140,7 +180,7 @@ public final class FitView {
         fitted.map(Fitted::aicc).orElse(OptionalDouble.empty()),
         number(fitted.map(Fitted::bic)),
         fitted.map(FitView::covariance),
-        fitted.map(f -> f.quantiles().stream().map(FitView::quantile).toList()).orElse(List.of()),
+        fitted.map(f -> f.quantiles().stream().map(FitView::quantile).toList()),
         scaleLower(fit),
         settings.limits().name().toLowerCase(Locale.ROOT),
         settings.confidence(),
@@ -208,7 +248,7 @@ public final class FitView {
       OptionalDouble aicc,
       OptionalDouble bic,
       Optional<double[][]> covariance,
-      List<QuantileEntry> quantiles,
+      Optional<List<QuantileEntry>> quantiles,
       Optional<List<ScaleLower>> scaleLower,
       String limits,
       double confidence,

@@ -12,7 +12,7 @@ import org.vaneward.policy.NoInterval;
 import org.vaneward.policy.Window;
 
 /** Advice for stated lives and costs, for people and for programs. */
-public final class IntervalCalculatorView {
+public final class IntervalCalculatorView implements View {
   private final String policy;
   private final CostModel model;
   private final IntervalAdvice advice;
@@ -25,6 +25,7 @@ public final class IntervalCalculatorView {
   }
 
   /** The advice in a few lines. */
+  @Override
   public String text() {
     StringBuilder text = new StringBuilder();
     if (advice.intervalHours().isPresent()) {
@@ -36,9 +37,12 @@ public final class IntervalCalculatorView {
           .append(advice.noInterval().map(NoInterval::words).orElse("none pays"))
           .append('\n');
     }
-    text.append("Cost per 1,000 h      ")
-        .append(Words.significant(1000 * advice.costPerHour()))
-        .append("\nRunning to failure    ")
+    if (advice.intervalHours().isPresent()) {
+      text.append("Cost per 1,000 h      ")
+          .append(Words.significant(1000 * advice.costPerHour()))
+          .append('\n');
+    }
+    text.append("Running to failure    ")
         .append(Words.significant(1000 * advice.runToFailureCostPerHour()))
         .append(" per 1,000 h\n");
     if (advice.intervalHours().isPresent()) {
@@ -62,14 +66,17 @@ public final class IntervalCalculatorView {
   }
 
   /** The same numbers, unrounded. */
+  @Override
   public String json() {
     return Json.write(document());
   }
 
-  /** A map, so that the interval and the window are null, not left out, where there are none. */
+  /**
+   * A map, so that the interval and the ends of the window are null, not left out, where there are
+   * none. Where running to failure is cheapest, the window is the intervals that cost hardly more.
+   */
   private Map<String, Object> document() {
-    Optional<Window> window =
-        advice.intervalHours().isPresent() ? advice.window() : Optional.empty();
+    Optional<Window> window = advice.window();
     Map<String, Object> ends = new LinkedHashMap<>();
     ends.put("from", window.map(Window::fromHours).orElse(Double.NaN));
     ends.put("to", window.map(w -> w.toHours().orElse(Double.NaN)).orElse(Double.NaN));
@@ -84,9 +91,9 @@ public final class IntervalCalculatorView {
   }
 
   /** The same numbers as one row. */
+  @Override
   public String csv() {
-    Optional<Window> window =
-        advice.intervalHours().isPresent() ? advice.window() : Optional.empty();
+    Optional<Window> window = advice.window();
     return CsvWriter.forSpreadsheets(
             "policy",
             "interval",

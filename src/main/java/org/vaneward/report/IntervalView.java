@@ -1,6 +1,8 @@
 package org.vaneward.report;
 
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.vaneward.io.CsvWriter;
@@ -12,17 +14,20 @@ import org.vaneward.policy.Window;
 import org.vaneward.report.ServiceInterval.Costed;
 
 /** The planned interval of each service of a fleet, for people and for programs. */
-public final class IntervalView {
+public final class IntervalView implements View {
   private final List<ServiceInterval> intervals;
   private final String currency;
+  private final String unit;
 
   /** A view of the intervals of an analysed fleet. */
   public IntervalView(FleetAnalysis analysis) {
     this.intervals = ServiceInterval.of(analysis);
     this.currency = analysis.fleetSettings().currency();
+    this.unit = Words.unit(analysis.fleetSettings().clock());
   }
 
   /** One line for each service and model. */
+  @Override
   public String text() {
     TextTable table =
         new TextTable(
@@ -32,7 +37,7 @@ public final class IntervalView {
             "set by",
             "least cost at",
             "within 2%",
-            currency + " per 1,000 h",
+            money("per 1,000 " + unit),
             "to failure",
             "remark");
     for (ServiceInterval one : intervals) {
@@ -40,10 +45,10 @@ public final class IntervalView {
       table.row(
           one.label(),
           Words.whole(one.pumps()),
-          interval.map(i -> Words.hours(i.intervalHours())).orElse(Words.NONE),
+          interval.map(i -> Words.age(i.intervalHours(), unit)).orElse(Words.NONE),
           interval.map(i -> i.boundBy().key()).orElse(Words.NONE),
-          interval.map(i -> Words.hours(i.advice().intervalHours())).orElse(Words.NONE),
-          interval.map(IntervalView::window).orElse(Words.NONE),
+          interval.map(i -> Words.age(i.advice().intervalHours(), unit)).orElse(Words.NONE),
+          interval.map(i -> window(i, unit)).orElse(Words.NONE),
           one.costed().map(c -> Words.whole(1000 * costPerHour(c))).orElse(Words.NONE),
           interval
               .map(i -> Words.whole(1000 * i.advice().runToFailureCostPerHour()))
@@ -62,13 +67,17 @@ public final class IntervalView {
         : costed.interval().advice().runToFailureCostPerHour();
   }
 
-  static String window(CappedInterval interval) {
+  private String money(String what) {
+    return currency.isEmpty() ? "cost " + what : currency + " " + what;
+  }
+
+  static String window(CappedInterval interval, String unit) {
     return interval.advice().intervalHours().isEmpty()
         ? Words.NONE
         : interval
             .advice()
             .window()
-            .map(w -> Words.hoursRange(w.fromHours(), w.toHours().orElse(Double.POSITIVE_INFINITY)))
+            .map(w -> Words.ageRange(w.fromHours(), w.toHours(), unit))
             .orElse(Words.NONE);
   }
 
@@ -83,20 +92,18 @@ public final class IntervalView {
   }
 
   /** The same, unrounded. */
+  @Override
   public String json() {
     return Json.write(document());
   }
 
   Document document() {
-    return new Document(intervals.stream().map(IntervalView::entry).toList());
+    return new Document(intervals.stream().map(IntervalView::entry).map(Entry::keys).toList());
   }
 
   private static Entry entry(ServiceInterval one) {
     Optional<CappedInterval> interval = one.costed().map(Costed::interval);
-    Optional<Window> window =
-        interval
-            .filter(i -> i.advice().intervalHours().isPresent())
-            .flatMap(i -> i.advice().window());
+    Optional<Window> window = interval.flatMap(i -> i.advice().window());
     return new Entry(
         one.service().product(),
         one.service().duty(),
@@ -115,6 +122,7 @@ public final class IntervalView {
   }
 
   /** One row for each service and model, unrounded. */
+  @Override
   public String csv() {
     CsvWriter table =
         CsvWriter.forSpreadsheets(
@@ -122,16 +130,16 @@ public final class IntervalView {
             "duty",
             "model",
             "pumps",
-            "interval_hours",
+            "interval",
             "bound_by",
-            "least_cost_interval_hours",
+            "least_cost_interval",
             "cost_rate",
             "run_to_failure_cost_rate",
             "window_from",
             "window_to",
             "planned_share",
             "reason");
-    for (Entry e : document().intervals()) {
+    for (Entry e : intervals.stream().map(IntervalView::entry).toList()) {
       table
           .cell(e.product())
           .cell(e.duty())
@@ -155,9 +163,9 @@ public final class IntervalView {
     return value.map(OptionalDouble::of).orElse(OptionalDouble.empty());
   }
 
-  record Document(List<Entry> intervals) {}
+  record Document(List<Map<String, Object>> intervals) {}
 
-  record Entry(
+  private record Entry(
       String product,
       String duty,
       Optional<String> model,
@@ -171,7 +179,36 @@ public final class IntervalView {
       OptionalDouble costRate,
       OptionalDouble runToFailureCostRate,
       Optional<Ends> window,
-      OptionalDouble plannedShare) {}
+      OptionalDouble plannedShare) {
 
-  record Ends(double from, OptionalDouble to) {}
+    /**
+     * The entry as it is written: where there is a cost model, {@code interval} and the ends of the
+     * window are null when there are none; where there is none, the keys are left out.
+     */
+    Map<String, Object> keys() {
+      Map<String, Object> keys = new LinkedHashMap<>();
+      keys.put("product", product);
+      keys.put("duty", duty);
+      model.ifPresent(m -> keys.put("model", m));
+      keys.put("pumps", pumps);
+      keys.put("status", status);
+      reason.ifPresent(r -> keys.put("reason", r));
+      keys.put("policy", policy);
+      if (costRate.isPresent()) {
+        keys.put("interval", interval.orElse(Double.NaN));
+        boundBy.ifPresent(b -> keys.put("bound_by", b));
+        keys.put("least_cost_interval", leastCostInterval.orElse(Double.NaN));
+        keys.put("cost_rate", costRate.getAsDouble());
+        keys.put("run_to_failure_cost_rate", runToFailureCostRate.orElse(Double.NaN));
+        Map<String, Object> ends = new LinkedHashMap<>();
+        ends.put("from", window.map(Ends::from).orElse(Double.NaN));
+        ends.put("to", window.map(Ends::to).orElse(OptionalDouble.empty()).orElse(Double.NaN));
+        keys.put("window", ends);
+        keys.put("planned_share", plannedShare.orElse(Double.NaN));
+      }
+      return keys;
+    }
+  }
+
+  private record Ends(double from, OptionalDouble to) {}
 }

@@ -5,10 +5,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.vaneward.chart.AgeUnit;
 import org.vaneward.chart.LimitPoint;
 import org.vaneward.chart.Picture;
 import org.vaneward.chart.ProbabilityPlot;
 import org.vaneward.chart.SurvivalPlot;
+import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.fleet.FleetSettings.Component;
 import org.vaneward.fleet.Service;
 import org.vaneward.model.GroupFit;
@@ -40,9 +42,11 @@ final class LifeSection {
   private static final double HALF = 0.5;
 
   private final FleetAnalysis analysis;
+  private final Clock clock;
 
   LifeSection(FleetAnalysis analysis) {
     this.analysis = analysis;
+    this.clock = analysis.fleetSettings().clock();
   }
 
   List<ComponentPart> parts() {
@@ -125,10 +129,13 @@ final class LifeSection {
               service.map(Service::toString).orElse("not on record"),
               Words.whole(fit.lives()),
               Words.whole(fit.fit().failures()),
-              own.map(f -> Words.number(f.shape())).orElse(notEstimable(fit)),
-              own.map(f -> Words.hours(f.scale())).orElse(Words.NONE),
-              model.map(m -> Words.hours(m.weibull().quantile(HALF))).orElse(Words.NONE),
-              model.map(m -> m.basis().words()).orElse("nothing: no failure anywhere")));
+              own.map(f -> Words.number(f.shape())).orElse(Words.NONE),
+              own.map(f -> Words.age(f.scale(), Words.unit(clock))).orElse(Words.NONE),
+              model
+                  .map(m -> Words.age(m.weibull().quantile(HALF), Words.unit(clock)))
+                  .orElse(Words.NONE),
+              model.map(m -> m.basis().words()).orElse("nothing: no failure anywhere")
+                  + notEstimable(fit)));
     }
     return new Grid(
         List.of(
@@ -146,7 +153,9 @@ final class LifeSection {
   }
 
   private static String notEstimable(GroupFit fit) {
-    return fit.fit() instanceof NotEstimable none ? "not estimable: " + none.reason() : "";
+    return fit.fit() instanceof NotEstimable none && none.failures() > 0
+        ? "; alone not estimable: " + none.reason()
+        : "";
   }
 
   private static Optional<Service> service(GroupFit fit) {
@@ -207,7 +216,8 @@ final class LifeSection {
             label,
             points,
             fit.map(Fitted::weibull),
-            fit.map(f -> band(lives, f, points)).orElse(List.of()));
+            fit.map(f -> band(lives, f, points)).orElse(List.of()),
+            AgeUnit.valueOf(clock.name()));
     return Optional.of(
         ProbabilityPlot.draw(
             hidden ? title + " (points: Turnbull's estimate, at the look that found them)" : title,
@@ -295,7 +305,12 @@ final class LifeSection {
         SurvivalPlot.draw(
             title,
             new SurvivalPlot.Input(
-                label, steps, censored, line, analysis.settings().confidence())));
+                label,
+                steps,
+                censored,
+                line,
+                analysis.settings().confidence(),
+                AgeUnit.valueOf(clock.name()))));
   }
 
   private ProductLimit curve(Observations lives) {

@@ -12,7 +12,7 @@ import org.vaneward.life.Lives;
 import org.vaneward.life.LivesTable;
 
 /** The lives of a fleet, for people and for programs. */
-public final class LivesView {
+public final class LivesView implements View {
   private final FleetLives fleet;
 
   /** A view of a fleet's lives. */
@@ -21,6 +21,7 @@ public final class LivesView {
   }
 
   /** Counts by component and how lives ended. */
+  @Override
   public String text() {
     Lives lives = fleet.lives();
     TextTable table =
@@ -31,9 +32,10 @@ public final class LivesView {
             "found failed",
             "taken out working",
             "still running",
-            "other ends",
+            "retired",
+            "lost sight of",
             "late entry",
-            "hours watched");
+            Words.unitWords(fleet.settings().clock()) + " watched");
     Map<String, List<Life>> byComponent = new LinkedHashMap<>();
     fleet
         .settings()
@@ -61,18 +63,15 @@ public final class LivesView {
 
   private static void addRow(TextTable table, String component, List<Life> lives) {
     double watched = lives.stream().mapToDouble(l -> l.end().age() - l.entryAge()).sum();
-    long failed = count(lives, LifeEnd.Failed.class);
-    long found = count(lives, LifeEnd.FoundFailed.class);
-    long removed = count(lives, LifeEnd.RemovedWorking.class);
-    long running = count(lives, LifeEnd.StillRunning.class);
     table.row(
         component,
         Words.whole(lives.size()),
-        Words.whole(failed),
-        Words.whole(found),
-        Words.whole(removed),
-        Words.whole(running),
-        Words.whole(lives.size() - failed - found - removed - running),
+        Words.whole(count(lives, LifeEnd.Failed.class)),
+        Words.whole(count(lives, LifeEnd.FoundFailed.class)),
+        Words.whole(count(lives, LifeEnd.RemovedWorking.class)),
+        Words.whole(count(lives, LifeEnd.StillRunning.class)),
+        Words.whole(count(lives, LifeEnd.Retired.class)),
+        Words.whole(count(lives, LifeEnd.LostSight.class)),
         Words.whole(lives.stream().filter(l -> l.entryAge() > 0).count()),
         Words.whole(watched));
   }
@@ -82,11 +81,13 @@ public final class LivesView {
   }
 
   /** The lives table, as {@code fit --lives} reads it. */
+  @Override
   public String csv() {
     return LivesTable.of(fleet.lives()).toCsv();
   }
 
   /** The rows of the lives table. */
+  @Override
   public String json() {
     LivesTable table = LivesTable.of(fleet.lives());
     List<Row> rows = new ArrayList<>();

@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.vaneward.chart.AgeUnit;
 import org.vaneward.chart.CostCurve;
 import org.vaneward.chart.Picture;
+import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.policy.Bound;
 import org.vaneward.policy.CappedInterval;
 import org.vaneward.policy.CostRate;
@@ -25,10 +27,14 @@ final class MoneySection {
   private static final double CURVE_TO = 3;
 
   private final String currency;
+  private final Clock clock;
+  private final String unit;
   private final List<ServiceInterval> intervals;
 
   MoneySection(FleetAnalysis analysis) {
     this.currency = analysis.fleetSettings().currency();
+    this.clock = analysis.fleetSettings().clock();
+    this.unit = Words.unit(clock);
     this.intervals = ServiceInterval.of(analysis);
   }
 
@@ -46,7 +52,9 @@ final class MoneySection {
         + " of "
         + Words.count(intervals.size(), "service", "services")
         + " planned rebuilds save more than 1% against running to failure. The interval is counted"
-        + " in running hours from a full rebuild; each pump's own date, from the ages of its parts, is in"
+        + " in "
+        + Words.unitWords(clock)
+        + " from a full rebuild; each pump's own date, from the ages of its parts, is in"
         + " the plan above. Costs count parts, labour, downtime and clean-up.";
   }
 
@@ -63,10 +71,10 @@ final class MoneySection {
           List.of(
               one.label(),
               Words.whole(one.pumps()),
-              interval.map(i -> Words.hours(i.intervalHours())).orElse(Words.NONE),
+              interval.map(i -> Words.age(i.intervalHours(), unit)).orElse(Words.NONE),
               months(one, interval),
               interval.map(i -> PlanSection.setBy(i.boundBy())).orElse(Words.NONE),
-              interval.map(IntervalView::window).orElse(Words.NONE),
+              interval.map(i -> IntervalView.window(i, unit)).orElse(Words.NONE),
               one.costed()
                   .map(c -> Words.whole(THOUSAND * IntervalView.costPerHour(c)))
                   .orElse(Words.NONE),
@@ -85,8 +93,8 @@ final class MoneySection {
                 "Months at mean use",
                 "Set by",
                 "Within 2% of least cost",
-                currency + " per 1,000 h",
-                "To failure, " + currency + " per 1,000 h",
+                currency + " per 1,000 " + unit,
+                "To failure, " + currency + " per 1,000 " + unit,
                 "Saved",
                 "Planned share of rebuilds",
                 "Remark"),
@@ -110,10 +118,10 @@ final class MoneySection {
   private static String months(ServiceInterval one, Optional<CappedInterval> interval) {
     OptionalDouble hours =
         interval.map(CappedInterval::intervalHours).orElse(OptionalDouble.empty());
-    if (hours.isEmpty() || one.hoursPerWeek().isEmpty()) {
+    if (hours.isEmpty() || one.agePerWeek().isEmpty()) {
       return Words.NONE;
     }
-    double weeks = hours.getAsDouble() / one.hoursPerWeek().getAsDouble();
+    double weeks = hours.getAsDouble() / one.agePerWeek().getAsDouble();
     return Words.whole(weeks * 7 / 365.25 * 12);
   }
 
@@ -169,7 +177,8 @@ final class MoneySection {
             points,
             optimum(interval),
             THOUSAND * interval.advice().runToFailureCostPerHour(),
-            limits));
+            limits,
+            AgeUnit.valueOf(clock.name())));
   }
 
   /** Where there is no best interval, the curve is drawn about the life that ends first. */

@@ -145,7 +145,7 @@ final class PlanSection {
               pump.pump(),
               pump.site(),
               PlanView.service(pump),
-              Words.hours(pump.hoursSinceRebuild()),
+              Words.age(pump.hoursSinceRebuild(), Words.unit(analysis.fleetSettings().clock())),
               Urgency.of(pump, asOf).words(),
               Words.date(pump.nextRebuild().date()),
               Words.date(pump.nextRebuild().from()),

@@ -14,7 +14,7 @@ import org.vaneward.plan.Plan;
 import org.vaneward.plan.PumpPlan;
 
 /** The plan, for people and for programs. */
-public final class PlanView {
+public final class PlanView implements View {
   private final FleetAnalysis analysis;
   private final Plan plan;
 
@@ -31,6 +31,7 @@ public final class PlanView {
   }
 
   /** Every pump, most urgent first, then the calendar. */
+  @Override
   public String text() {
     String currency = analysis.fleetSettings().currency();
     TextTable table =
@@ -38,19 +39,23 @@ public final class PlanView {
             "pump",
             "site",
             "service",
-            "next rebuild",
-            "window",
+            "rebuild due",
+            "days late",
+            "from",
+            "until",
             "bound by",
-            "stop within 90 days",
-            currency + " a week of waiting",
+            "stop in 90 d",
+            currency.isEmpty() ? "cost/week" : currency + "/week",
             "booked");
     for (PumpPlan pump : plan.pumps()) {
       table.row(
           pump.pump(),
           pump.site(),
           service(pump),
-          due(pump),
-          window(pump.nextRebuild()),
+          Words.date(pump.nextRebuild().date()),
+          pump.overdueDays() > 0 ? Words.whole(pump.overdueDays()) : "",
+          Words.date(pump.nextRebuild().from()),
+          until(pump.nextRebuild()),
           pump.boundBy().key(),
           pump.failureProbability().map(p -> Words.percent(p.d90())).orElse(Words.NONE),
           waiting(pump),
@@ -62,10 +67,17 @@ public final class PlanView {
         .append(analysis.fleetSettings().asOf())
         .append("\n\n")
         .append(table)
+        .append(
+            "\nfrom, until: days between which a rebuild costs next to nothing more and no limit is"
+                + " broken\n")
+        .append("stop in 90 d: chance of an unplanned stop within 90 days without a rebuild\n")
+        .append(currency.isEmpty() ? "cost/week" : currency + "/week")
+        .append(": what the next week of waiting costs; below 0, waiting still saves\n")
         .append("\nWhy\n");
     for (PumpPlan pump : plan.pumps()) {
-      text.append("  ").append(pump.pump()).append(": ").append(pump.why()).append('\n');
+      text.append(Words.wrapped("  " + pump.pump() + ": " + pump.why(), 6));
     }
+    appendNotKept(text);
     text.append("\nCalendar\n");
     for (Calendar.Week week : plan.calendar().weeks()) {
       text.append("  ")
@@ -75,32 +87,32 @@ public final class PlanView {
           .append('\n');
     }
     text.append("\nBefore a pump is opened\n");
-    Cautions.openingAFuelPump().forEach(c -> text.append("  - ").append(c).append('\n'));
+    Cautions.openingAFuelPump().forEach(c -> text.append(Words.wrapped("  - " + c, 4)));
     return text.toString();
+  }
+
+  private void appendNotKept(StringBuilder text) {
+    if (plan.calendar().notKept().isEmpty()) {
+      return;
+    }
+    text.append("\nNot kept by the calendar\n");
+    for (Calendar.NotKept one : plan.calendar().notKept()) {
+      text.append("  ")
+          .append(one.pump())
+          .append(one.what() == Calendar.Kept.LIMIT ? ": limit " : ": last cheap day ")
+          .append(one.by())
+          .append(", booked ")
+          .append(one.scheduled().map(LocalDate::toString).orElse("nowhere"))
+          .append('\n');
+    }
+  }
+
+  private static String until(NextRebuild next) {
+    return next.date().isEmpty() ? Words.NONE : next.to().map(LocalDate::toString).orElse("no end");
   }
 
   static String service(PumpPlan pump) {
     return pump.service().map(Service::toString).orElse("not on record");
-  }
-
-  static String due(PumpPlan pump) {
-    return pump.nextRebuild()
-        .date()
-        .map(
-            date ->
-                pump.overdueDays() > 0
-                    ? date + ", " + Words.count(pump.overdueDays(), "day", "days") + " late"
-                    : date.toString())
-        .orElse("none planned");
-  }
-
-  static String window(NextRebuild next) {
-    if (next.date().isEmpty()) {
-      return Words.NONE;
-    }
-    return next.from().map(LocalDate::toString).orElse("now")
-        + " to "
-        + next.to().map(LocalDate::toString).orElse("no end");
   }
 
   static String waiting(PumpPlan pump) {
@@ -109,6 +121,7 @@ public final class PlanView {
   }
 
   /** The document {@code plan} promises. */
+  @Override
   public String json() {
     return Json.write(document());
   }
@@ -149,6 +162,7 @@ public final class PlanView {
   }
 
   /** One row for each pump, most urgent first. */
+  @Override
   public String csv() {
     CsvWriter table =
         CsvWriter.forSpreadsheets(

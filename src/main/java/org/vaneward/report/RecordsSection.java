@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.ToLongFunction;
 import org.vaneward.fleet.RowAccount;
 import org.vaneward.fleet.RowAccount.FileAccount;
 import org.vaneward.fleet.RowFate;
@@ -28,7 +29,7 @@ final class RecordsSection {
     return new RecordsPart(summary(), files(), notes(), notesRemark(), unknownAges());
   }
 
-  private long sum(java.util.function.ToLongFunction<FileAccount> count) {
+  private long sum(ToLongFunction<FileAccount> count) {
     return account.files().stream().mapToLong(count).sum();
   }
 

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
+import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.fleet.Service;
 import org.vaneward.plan.PumpNow;
 import org.vaneward.policy.CappedInterval;
@@ -20,7 +21,8 @@ import org.vaneward.policy.IntervalSearch;
  * @param service what they do
  * @param model their model label; empty when not on record
  * @param pumps how many are in service
- * @param hoursPerWeek mean running hours a week of those whose usage is known
+ * @param agePerWeek what their parts age in a week in the fleet's clock: mean running hours of
+ *     those whose usage is known, or 7 days
  * @param outcome the cost model, or why there is none
  * @param costed cost by interval and the advice from it; empty without a cost model
  */
@@ -28,7 +30,7 @@ record ServiceInterval(
     Service service,
     Optional<String> model,
     int pumps,
-    OptionalDouble hoursPerWeek,
+    OptionalDouble agePerWeek,
     Outcome outcome,
     Optional<Costed> costed) {
 
@@ -75,16 +77,20 @@ record ServiceInterval(
   private static ServiceInterval of(
       FleetAnalysis analysis, Service service, Optional<String> model, List<PumpNow> pumps) {
     OptionalDouble usage =
-        pumps.stream()
-            .map(PumpNow::hoursPerWeek)
-            .filter(OptionalDouble::isPresent)
-            .mapToDouble(OptionalDouble::getAsDouble)
-            .average();
+        analysis.fleetSettings().clock() == Clock.DAYS ? OptionalDouble.of(7) : meanUse(pumps);
     Outcome outcome =
         CostModels.forService(
             analysis.fleetSettings(), model, Optional.of(service), analysis.models()::find);
     return new ServiceInterval(
         service, model, pumps.size(), usage, outcome, costed(analysis, outcome, usage));
+  }
+
+  private static OptionalDouble meanUse(List<PumpNow> pumps) {
+    return pumps.stream()
+        .map(PumpNow::hoursPerWeek)
+        .filter(OptionalDouble::isPresent)
+        .mapToDouble(OptionalDouble::getAsDouble)
+        .average();
   }
 
   private static Optional<Costed> costed(

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.stats.Estimate;
 
 /**
@@ -15,7 +16,8 @@ public final class Words {
   public static final String NONE = "–";
 
   private static final double NEVER = 1e12;
-  private static final int SIGNIFICANT = 5;
+  private static final int SIGNIFICANT = 4;
+  private static final int LINE = 110;
 
   private Words() {}
 
@@ -29,22 +31,6 @@ public final class Words {
   /** A whole number with thousands separated. */
   public static String whole(long value) {
     return String.format(Locale.ROOT, "%,d", value);
-  }
-
-  /** Hours to the nearest ten above a thousand, to the nearest one below. */
-  public static String hours(double hours) {
-    return Double.isFinite(hours) ? whole(roundedHours(hours)) + " h" : NONE;
-  }
-
-  /** Hours, or a dash when there are none. */
-  public static String hours(OptionalDouble hours) {
-    return hours.isPresent() ? hours(hours.getAsDouble()) : NONE;
-  }
-
-  /** A range of hours; an upper end that is missing is written as open. */
-  public static String hoursRange(double from, double to) {
-    String upper = Double.isFinite(to) ? hours(to) : "no upper end";
-    return whole(roundedHours(from)) + " to " + upper;
   }
 
   /** Money with its currency, to the nearest unit. */
@@ -69,16 +55,6 @@ public final class Words {
     return Double.isFinite(value) ? String.format(Locale.ROOT, "%,.2f", value) : NONE;
   }
 
-  /** An estimate of hours with its limits: {@code "4,210 h (3,600 to 5,000)"}. */
-  public static String hours(Estimate estimate) {
-    return hours(estimate.estimate())
-        + " ("
-        + limit(estimate.lower(), roundedHours(estimate.lower()))
-        + " to "
-        + limit(estimate.upper(), roundedHours(estimate.upper()))
-        + ")";
-  }
-
   /** A pure number with its limits. */
   public static String number(Estimate estimate) {
     return number(estimate.estimate())
@@ -89,7 +65,7 @@ public final class Words {
         + ")";
   }
 
-  /** A number of unknown unit to five significant digits, thousands separated. */
+  /** A number of unknown unit to four significant digits, thousands separated. */
   public static String significant(double value) {
     if (!Double.isFinite(value) || Math.abs(value) >= NEVER) {
       return value > 0 ? "no limit" : NONE;
@@ -97,6 +73,62 @@ public final class Words {
     int decimals =
         value == 0 ? 0 : (int) (SIGNIFICANT - 1 - Math.floor(Math.log10(Math.abs(value))));
     return String.format(Locale.ROOT, "%,." + Math.max(0, decimals) + "f", value);
+  }
+
+  /** The unit of ages in a fleet's clock. */
+  static String unit(Clock clock) {
+    return clock == Clock.DAYS ? "days" : "h";
+  }
+
+  /** What ages are counted in, in words: {@code "running hours"} or {@code "days"}. */
+  static String unitWords(Clock clock) {
+    return clock == Clock.DAYS ? "days" : "running hours";
+  }
+
+  /** An age in {@code unit}, to the nearest ten above a thousand, to the nearest one below. */
+  static String age(double age, String unit) {
+    return Double.isFinite(age) ? whole(rounded(age)) + " " + unit : NONE;
+  }
+
+  /** An age, or a dash when there is none. */
+  static String age(OptionalDouble age, String unit) {
+    return age.isPresent() ? age(age.getAsDouble(), unit) : NONE;
+  }
+
+  /** An age with its limits: {@code "4,210 h (3,600 to 5,000)"}. */
+  static String age(Estimate estimate, String unit) {
+    return age(estimate.estimate(), unit)
+        + " ("
+        + limit(estimate.lower(), rounded(estimate.lower()))
+        + " to "
+        + limit(estimate.upper(), rounded(estimate.upper()))
+        + ")";
+  }
+
+  /** A range of ages in {@code unit}; an upper end that is missing is written as open. */
+  static String ageRange(double from, OptionalDouble to, String unit) {
+    return whole(rounded(from)) + " to " + (to.isPresent() ? age(to, unit) : "no upper end");
+  }
+
+  /**
+   * A line for a terminal, broken at spaces to about 110 columns; what follows the first break
+   * stands indented by {@code indent}.
+   */
+  static String wrapped(String line, int indent) {
+    StringBuilder text = new StringBuilder();
+    String rest = line;
+    while (rest.length() > LINE) {
+      int at = rest.lastIndexOf(' ', LINE);
+      if (at <= indent) {
+        at = rest.indexOf(' ', LINE);
+      }
+      if (at < 0) {
+        break;
+      }
+      text.append(rest, 0, at).append('\n');
+      rest = " ".repeat(indent) + rest.substring(at + 1);
+    }
+    return text.append(rest).append('\n').toString();
   }
 
   /** A date, or a dash. */
@@ -130,7 +162,7 @@ public final class Words {
     return Double.isFinite(exact) && exact < NEVER ? whole(rounded) : "no limit";
   }
 
-  private static double roundedHours(double hours) {
+  private static double rounded(double hours) {
     return Math.abs(hours) >= 1000 ? 10.0 * Math.round(hours / 10) : Math.round(hours);
   }
 }

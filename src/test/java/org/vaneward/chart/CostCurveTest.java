@@ -45,7 +45,7 @@ class CostCurveTest {
   @Test
   void aLevelFarAboveIsSaidNotDrawn() {
     CostCurve.Input input =
-        new CostCurve.Input("EUR", INPUT.curve(), INPUT.optimum(), 9000, List.of());
+        new CostCurve.Input("EUR", INPUT.curve(), INPUT.optimum(), 9000, List.of(), AgeUnit.HOURS);
     assertNull(CostCurve.paper(input).chart().getSeries("run to failure"));
     List<String> texts = texts(input);
     assertTrue(texts.contains("run to failure: EUR 9,000 (above this scale)"), texts.toString());
@@ -54,7 +54,7 @@ class CostCurveTest {
   @Test
   void withoutAnOptimumOnlyTheLevelIsDrawn() {
     CostCurve.Input input =
-        new CostCurve.Input("EUR", INPUT.curve(), Optional.empty(), 425, List.of());
+        new CostCurve.Input("EUR", INPUT.curve(), Optional.empty(), 425, List.of(), AgeUnit.HOURS);
     Paper paper = CostCurve.paper(input);
     assertNull(paper.chart().getSeries("least"));
     assertNull(paper.chart().getSeries("window"));
@@ -70,7 +70,7 @@ class CostCurveTest {
     CostCurve.Optimum open =
         new CostCurve.Optimum(new CostCurve.Point(2000, 400), 1640, Double.POSITIVE_INFINITY, 0.02);
     CostCurve.Input input =
-        new CostCurve.Input("EUR", INPUT.curve(), Optional.of(open), 700, List.of());
+        new CostCurve.Input("EUR", INPUT.curve(), Optional.of(open), 700, List.of(), AgeUnit.HOURS);
     assertEquals(8000, CostCurve.paper(input).chart().getSeries("window").getXData()[1]);
     assertTrue(CostCurve.draw("a", input).alternative().contains("within 2% from 1,640 h on."));
   }
@@ -96,8 +96,13 @@ class CostCurveTest {
         "2500.0 to 3000.0", () -> new CostCurve.Optimum(least, 2500, 3000, 0.02));
     ProbabilityPlotTest.assertRefused(
         "not 1",
-        () -> new CostCurve.Input("EUR", List.of(least), Optional.empty(), 700, List.of()));
+        () ->
+            new CostCurve.Input(
+                "EUR", List.of(least), Optional.empty(), 700, List.of(), AgeUnit.HOURS));
     ProbabilityPlotTest.assertRefused(
-        "0.0", () -> new CostCurve.Input("EUR", INPUT.curve(), Optional.empty(), 0, List.of()));
+        "0.0",
+        () ->
+            new CostCurve.Input(
+                "EUR", INPUT.curve(), Optional.empty(), 0, List.of(), AgeUnit.HOURS));
   }
 }

@@ -46,7 +46,8 @@ class FailureBarsTest {
 
   @Test
   void nothingFailedAnywhereStillHasAnAxis() {
-    List<FailureBars.Bar> none = List.of(new FailureBars.Bar("petrol", 0, 100, 0, 0, 0));
+    List<FailureBars.Bar> none =
+        List.of(new FailureBars.Bar("petrol", 0, 100, 0, 0, 0, AgeUnit.HOURS));
     assertEquals(1.05, FailureBars.paper("seal", none, 0.9).x().max());
   }
 
@@ -63,11 +64,12 @@ class FailureBarsTest {
 
   @Test
   void badInputIsRefusedWithItsNumber() {
-    ProbabilityPlotTest.assertRefused("-1", () -> new FailureBars.Bar("a", -1, 100, 0.1, 0.1, 0.1));
     ProbabilityPlotTest.assertRefused(
-        "Infinity", () -> new FailureBars.Bar("a", 1, 100, 0.1, 0.1, 1 / 0.0));
+        "-1", () -> new FailureBars.Bar("a", -1, 100, 0.1, 0.1, 0.1, AgeUnit.HOURS));
     ProbabilityPlotTest.assertRefused(
-        "0.2 to 0.3", () -> new FailureBars.Bar("a", 1, 100, 0.1, 0.2, 0.3));
+        "Infinity", () -> new FailureBars.Bar("a", 1, 100, 0.1, 0.1, 1 / 0.0, AgeUnit.HOURS));
+    ProbabilityPlotTest.assertRefused(
+        "0.2 to 0.3", () -> new FailureBars.Bar("a", 1, 100, 0.1, 0.2, 0.3, AgeUnit.HOURS));
     ProbabilityPlotTest.assertRefused("0 given", () -> FailureBars.paper("seal", List.of(), 0.9));
     ProbabilityPlotTest.assertRefused(
         "petrol", () -> FailureBars.paper("seal", List.of(BARS.get(0), BARS.get(0)), 0.9));

@@ -1,6 +1,7 @@
 package org.vaneward.chart;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -69,7 +70,8 @@ class ProbabilityPlotTest {
                 "jet fuel",
                 List.of(new ProbabilityPlot.Point(900, 0.1)),
                 Optional.empty(),
-                List.of()));
+                List.of(),
+                AgeUnit.HOURS));
     Paper paper = ProbabilityPlot.paper(groups);
     long markers =
         groups.stream()
@@ -89,7 +91,8 @@ class ProbabilityPlotTest {
             "few",
             List.of(new ProbabilityPlot.Point(2100, 0.02), new ProbabilityPlot.Point(3900, 0.06)),
             Optional.of(new Weibull(1.1, 90_000)),
-            List.of());
+            List.of(),
+            AgeUnit.HOURS);
     Paper paper = ProbabilityPlot.paper(List.of(group));
     assertTrue(Math.pow(10, paper.x().max()) < 14_000, "ends at " + paper.x().max());
     assertTrue(paper.x().holds(Math.log10(2100)));
@@ -103,7 +106,8 @@ class ProbabilityPlotTest {
               "one",
               List.of(new ProbabilityPlot.Point(2100, share)),
               Optional.of(Samples.LIFE),
-              List.of(new LimitPoint(2100, 0, 1), new LimitPoint(2200, 0, 1)));
+              List.of(new LimitPoint(2100, 0, 1), new LimitPoint(2200, 0, 1)),
+              AgeUnit.HOURS);
       Picture picture = ProbabilityPlot.draw("one", List.of(group));
       assertTrue(picture.svg().contains("<text"), "share " + share);
     }
@@ -128,7 +132,9 @@ class ProbabilityPlotTest {
     assertRefused("Infinity", () -> new LimitPoint(Double.POSITIVE_INFINITY, 0, 1));
     assertRefused("0.9 above 0.1", () -> new LimitPoint(10, 0.9, 0.1));
     assertRefused(
-        "0 given", () -> new ProbabilityPlot.Group("a", List.of(), Optional.empty(), List.of()));
+        "0 given",
+        () ->
+            new ProbabilityPlot.Group("a", List.of(), Optional.empty(), List.of(), AgeUnit.HOURS));
     ProbabilityPlot.Group group = ONE.get(0);
     assertRefused("petrol", () -> ProbabilityPlot.paper(List.of(group, group)));
     assertRefused("0 given", () -> ProbabilityPlot.paper(List.of()));
@@ -150,5 +156,23 @@ class ProbabilityPlotTest {
     int last = series.getXData().length - 1;
     return (series.getYData()[last] - series.getYData()[0])
         / (series.getXData()[last] - series.getXData()[0]);
+  }
+
+  @Test
+  void daysAreSaidWhereAgesAreInDays() {
+    Picture picture =
+        ProbabilityPlot.draw(
+            "Seals",
+            List.of(
+                new ProbabilityPlot.Group(
+                    "petrol",
+                    List.of(
+                        new ProbabilityPlot.Point(100, 0.1), new ProbabilityPlot.Point(300, 0.5)),
+                    Optional.empty(),
+                    List.of(),
+                    AgeUnit.DAYS)));
+    assertTrue(picture.svg().contains("age, days"), picture.svg());
+    assertTrue(picture.columns().contains("age, days"), picture.columns().toString());
+    assertFalse(picture.svg().contains("hours"), picture.svg());
   }
 }

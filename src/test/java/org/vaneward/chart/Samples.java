@@ -24,7 +24,7 @@ final class Samples {
       points.add(new ProbabilityPlot.Point(age, share));
       limits.add(new LimitPoint(age, 0.8 * share, Math.min(1, 1.2 * share)));
     }
-    return new ProbabilityPlot.Group(label, points, Optional.of(life), limits);
+    return new ProbabilityPlot.Group(label, points, Optional.of(life), limits, AgeUnit.HOURS);
   }
 
   static SurvivalPlot.Input survival(String label) {
@@ -33,7 +33,8 @@ final class Samples {
             new SurvivalPlot.Step(1200, 0.9, 0.7, 0.97, 10, 1),
             new SurvivalPlot.Step(2600, 0.75, 0.5, 0.9, 6, 1),
             new SurvivalPlot.Step(4100, 0.5, 0.2, 0.75, 3, 1));
-    return new SurvivalPlot.Input(label, steps, List.of(4800.0, 1900.0), Optional.of(LIFE), 0.9);
+    return new SurvivalPlot.Input(
+        label, steps, List.of(4800.0, 1900.0), Optional.of(LIFE), 0.9, AgeUnit.HOURS);
   }
 
   static List<CostCurve.Point> costs() {
@@ -52,7 +53,8 @@ final class Samples {
         costs(),
         Optional.of(new CostCurve.Optimum(least, 1640, 2440, 0.02)),
         700,
-        List.of(new CostCurve.Limit("mandated", 4000)));
+        List.of(new CostCurve.Limit("mandated", 4000)),
+        AgeUnit.HOURS);
   }
 
   static List<FleetStrip.Row> rows(String firstTag) {
@@ -74,8 +76,8 @@ final class Samples {
 
   static List<FailureBars.Bar> bars(String firstProduct) {
     return List.of(
-        new FailureBars.Bar(firstProduct, 23, 41_200, 0.558, 0.38, 0.8),
-        new FailureBars.Bar("jet fuel", 0, 5200, 0, 0, 0.576));
+        new FailureBars.Bar(firstProduct, 23, 41_200, 0.558, 0.38, 0.8, AgeUnit.HOURS),
+        new FailureBars.Bar("jet fuel", 0, 5200, 0, 0, 0.576, AgeUnit.HOURS));
   }
 
   /** One picture of each kind, every name in it {@code name}. */

@@ -35,7 +35,7 @@ class SurvivalPlotTest {
     assertEquals(1, fit.getYData()[0]);
     assertEquals(Samples.LIFE.survival(fit.getXData()[last]), fit.getYData()[last], 1e-12);
     SurvivalPlot.Input without =
-        new SurvivalPlot.Input("a", INPUT.steps(), List.of(), Optional.empty(), 0.9);
+        new SurvivalPlot.Input("a", INPUT.steps(), List.of(), Optional.empty(), 0.9, AgeUnit.HOURS);
     assertEquals(null, SurvivalPlot.paper(without).chart().getSeries("fit"));
     assertTrue(SurvivalPlot.draw("a", without).alternative().endsWith("No life is fitted."));
   }
@@ -59,7 +59,10 @@ class SurvivalPlotTest {
     ProbabilityPlotTest.assertRefused(
         "NaN", () -> new SurvivalPlot.Step(10, 0.5, 0, 1, Double.NaN, 1));
     ProbabilityPlotTest.assertRefused(
-        "0 given", () -> new SurvivalPlot.Input("a", List.of(), List.of(), Optional.empty(), 0.9));
+        "0 given",
+        () ->
+            new SurvivalPlot.Input(
+                "a", List.of(), List.of(), Optional.empty(), 0.9, AgeUnit.HOURS));
     ProbabilityPlotTest.assertRefused(
         "1200.0 follows 4100.0",
         () ->
@@ -68,9 +71,12 @@ class SurvivalPlotTest {
                 List.of(INPUT.steps().get(2), INPUT.steps().get(0)),
                 List.of(),
                 Optional.empty(),
-                0.9));
+                0.9,
+                AgeUnit.HOURS));
     ProbabilityPlotTest.assertRefused(
         "-1.0",
-        () -> new SurvivalPlot.Input("a", INPUT.steps(), List.of(-1.0), Optional.empty(), 0.9));
+        () ->
+            new SurvivalPlot.Input(
+                "a", INPUT.steps(), List.of(-1.0), Optional.empty(), 0.9, AgeUnit.HOURS));
   }
 }

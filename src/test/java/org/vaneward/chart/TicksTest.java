@@ -73,7 +73,7 @@ class TicksTest {
 
   @Test
   void numbersReadAsPeopleWriteThem() {
-    assertEquals("12,346 h", Words.hours(12345.6));
+    assertEquals("12,346 h", Words.age(12345.6, AgeUnit.HOURS));
     assertEquals("1,000", Words.plain(1000));
     assertEquals("0.15", Words.plain(0.15));
     assertEquals("0", Words.plain(-0.0));
