@@ -15,6 +15,7 @@ import org.vaneward.fleet.FleetSettings.LoosePart;
 import org.vaneward.model.LifeModel;
 import org.vaneward.plan.PumpNow;
 import org.vaneward.plan.PumpPlan;
+import org.vaneward.policy.CostModels;
 import org.vaneward.policy.PartsCost;
 import org.vaneward.report.Page.Grid;
 import org.vaneward.report.Page.Kind;
@@ -67,7 +68,20 @@ final class DueSection {
         .count();
   }
 
+  private long withoutCost() {
+    return analysis.plan().pumps().stream().filter(p -> p.interval().isEmpty()).count();
+  }
+
   String headline() {
+    if (due.isEmpty() && withoutCost() > 0) {
+      return "No limit falls due in the next "
+          + Urgency.SOON_DAYS
+          + " days; when to rebuild on cost is not known for "
+          + withoutCost()
+          + " of "
+          + Words.count(analysis.pumps().size(), "pump", "pumps")
+          + ".";
+    }
     if (due.isEmpty()) {
       return "No pump of "
           + analysis.pumps().size()
@@ -95,9 +109,14 @@ final class DueSection {
   List<Point> points() {
     List<Point> points = new ArrayList<>();
     pastMandatePoint().ifPresent(points::add);
-    points.add(waitingPoint());
+    withoutCostPoint().ifPresent(points::add);
+    if (!due.isEmpty()) {
+      points.add(waitingPoint());
+    }
     points.add(stopsPoint());
-    points.add(takesPoint());
+    if (!due.isEmpty()) {
+      points.add(takesPoint());
+    }
     points.add(surePoint());
     return points;
   }
@@ -112,6 +131,19 @@ final class DueSection {
             "Mandated limit",
             Words.count(past, "pump is", "pumps are") + " past the longest interval allowed",
             "Listed first below. No calculation here excuses a day over a mandated limit."));
+  }
+
+  private Optional<Point> withoutCostPoint() {
+    long n = withoutCost();
+    if (n == 0) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new Point(
+            "Cost",
+            "is not known for " + Words.count(n, "pump", "pumps"),
+            "Only limits set dates there; what is missing stands under what the records are not good"
+                + " enough to say."));
   }
 
   private Point waitingPoint() {
@@ -292,6 +324,11 @@ final class DueSection {
   /** What the plan could not know, most frequent first, each sentence with its number of pumps. */
   List<String> notKnown() {
     Map<String, Integer> counts = new TreeMap<>();
+    for (ServiceInterval one : ServiceInterval.of(analysis)) {
+      if (one.outcome() instanceof CostModels.NotAvailable none) {
+        counts.merge("no date on cost: " + none.reason(), one.pumps(), Integer::sum);
+      }
+    }
     for (PumpPlan pump : analysis.plan().pumps()) {
       pump.notKnown().forEach(s -> counts.merge(s, 1, Integer::sum));
     }

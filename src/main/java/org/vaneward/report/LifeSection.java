@@ -326,20 +326,36 @@ final class LifeSection {
       long few =
           models.services().stream().filter(m -> m.basis() == LifeModel.Basis.COMMON_SHAPE).count();
       if (none + few > 0) {
-        sentences.add(
-            Words.capital(models.component())
-                + ": of "
-                + Words.count(models.services().size(), "service", "services")
-                + ", "
-                + few
-                + " have fewer than "
-                + ServiceModels.ENOUGH_FAILURES
-                + " failures and borrow their shape from the others; "
-                + none
-                + " have no failure at all and stand on all services together. Their dates can be"
-                + " far off.");
+        sentences.add(fewFailures(models, few, none));
       }
     }
     return sentences;
+  }
+
+  private static String fewFailures(ComponentModels models, long few, long none) {
+    if (models.services().size() == 1) {
+      return Words.capital(models.component())
+          + ": fewer than "
+          + ServiceModels.ENOUGH_FAILURES
+          + " failures in all. What is planned on them can be far off.";
+    }
+    List<String> clauses = new ArrayList<>();
+    if (few > 0) {
+      clauses.add(
+          few
+              + " with fewer than "
+              + ServiceModels.ENOUGH_FAILURES
+              + " failures borrow the shape of the others");
+    }
+    if (none > 0) {
+      clauses.add(
+          none + " without any failure " + (none == 1 ? "stands" : "stand") + " on all together");
+    }
+    return Words.capital(models.component())
+        + ": of "
+        + Words.count(models.services().size(), "service", "services")
+        + ", "
+        + String.join(", and ", clauses)
+        + ". What is planned on these can be far off.";
   }
 }

@@ -146,9 +146,9 @@ public final class Words {
     return String.format(Locale.ROOT, "%.1f times", ratio);
   }
 
-  /** The word with a capital first letter. */
+  /** The words with a capital first letter; a file's name stays as it is. */
   static String capital(String word) {
-    return word.isEmpty()
+    return word.isEmpty() || word.startsWith("fleet.json")
         ? word
         : word.substring(0, 1).toUpperCase(Locale.ROOT) + word.substring(1);
   }
