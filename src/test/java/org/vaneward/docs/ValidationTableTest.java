@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** The validation page is what its program writes, and every row of it agrees. */
+/** The validation page, its coverage left out, is what its program writes, and every row of it agrees. */
 class ValidationTableTest {
   static Stream<ValidationRow> rows() {
     return ValidationTable.sections().stream().flatMap(section -> section.rows().stream());
@@ -20,7 +20,13 @@ class ValidationTableTest {
 
   @Test
   void pageIsUpToDate() throws IOException {
-    List<String> written = Files.readString(ValidationTable.PAGE).lines().toList();
+    String page = Files.readString(ValidationTable.PAGE);
+    int coverage = page.indexOf(ValidationTable.COVERAGE_HEAD);
+    assertTrue(coverage > 0, "the page ends with the coverage");
+    for (String line : List.of("seal ", "bearing ", "vanes ", "20 or more failures ")) {
+      assertTrue(page.indexOf("\n" + line, coverage) > 0, line);
+    }
+    List<String> written = page.substring(0, coverage - 1).lines().toList();
     List<String> now = ValidationTable.page().lines().toList();
     for (int i = 0; i < Math.min(written.size(), now.size()); i++) {
       assertEquals(now.get(i), written.get(i), "line " + (i + 1) + "; write the page again");

@@ -84,7 +84,7 @@ public final class CoverageStudy {
   }
 
   /** Draws {@code fleets} fleets of a scenario, seeds from 1 on, and counts over all of them. */
-  static Map<String, Count> count(Path scenario, int fleets) {
+  public static Map<String, Count> count(Path scenario, int fleets) {
     Map<String, Count> counts = new TreeMap<>();
     for (int seed = 1; seed <= fleets; seed++) {
       Path folder = temporary();
@@ -112,7 +112,8 @@ public final class CoverageStudy {
     return total;
   }
 
-  static String table(Map<String, Count> counts) {
+  /** The counts as a table, a line for each component and for each range of failures. */
+  public static String table(Map<String, Count> counts) {
     StringBuilder text = new StringBuilder();
     text.append("                       fits  scale held  shape held  mean log(scale / true)\n");
     counts.forEach(
