@@ -12,7 +12,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** The validation page, its coverage left out, is what its program writes, and every row of it agrees. */
+/**
+ * The validation page, its coverage left out, is what its program writes, and every row of it
+ * agrees.
+ */
 class ValidationTableTest {
   static Stream<ValidationRow> rows() {
     return ValidationTable.sections().stream().flatMap(section -> section.rows().stream());
