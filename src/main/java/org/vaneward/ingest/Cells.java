@@ -18,6 +18,7 @@ import org.vaneward.io.TableRow;
  */
 final class Cells {
   private static final int LONGEST_NUMBER = 40;
+  private static final Pattern DATE = Pattern.compile("\\d{4}-\\d{2}-\\d{2}");
   private static final Pattern NUMBER =
       Pattern.compile("[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d{1,3})?");
   private static final LocalDate FIRST_DAY = LocalDate.of(1900, 1, 1);
@@ -158,7 +159,7 @@ final class Cells {
 
   private Optional<LocalDate> date(String column, String text, LocalDate last, boolean required) {
     String problem = "not a date; write it as 2024-03-31";
-    if (text.length() == 10) {
+    if (DATE.matcher(text).matches()) {
       try {
         LocalDate date = LocalDate.parse(text);
         problem = problem(date, last);

@@ -257,9 +257,9 @@ final class SettingsReader {
             (component, p) -> {
               known(where, component, components, "component");
               require(
-                  p > 0 && p <= 1,
+                  p > 0 && p < 1,
                   where + "." + component,
-                  p + " is no probability; it must be above 0 and at most 1");
+                  p + " is no ceiling on a chance; it must be above 0 and below 1");
             });
     return new Limits(months, stated);
   }

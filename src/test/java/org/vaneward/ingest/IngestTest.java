@@ -244,7 +244,7 @@ class IngestTest {
         "pumps|P3,North,,,,200,|repaired: hours_per_week '200': a week has 168 hours; the cell is"
             + " taken as unknown|hours_per_week",
         // dates
-        "readings|P1,31.03.2024,5,,|set aside: date '31.03.2024': not a day of the calendar; write"
+        "readings|P1,31.03.2024,5,,|set aside: date '31.03.2024': not a date; write"
             + " it as 2024-03-31|date",
         "readings|P1,2024-3-31,5,,|set aside: date '2024-3-31': not a date; write it as"
             + " 2024-03-31|date",

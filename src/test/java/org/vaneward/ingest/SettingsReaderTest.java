@@ -144,8 +144,8 @@ class SettingsReaderTest {
             + " 'bearing'",
         "\"bearing\": {}|\"bearing\": null|costs.unplanned: holds null",
         "1.25|-1.25|costs.hidden.vanes.per_hour: -1.25 is no amount",
-        "{\"seal\": 0.1}|{\"seal\": 1.1}|limits.max_failure_probability.seal: 1.1 is no probability",
-        "{\"seal\": 0.1}|{\"seal\": 0}|limits.max_failure_probability.seal: 0.0 is no probability",
+        "{\"seal\": 0.1}|{\"seal\": 1}|limits.max_failure_probability.seal: 1.0 is no ceiling",
+        "{\"seal\": 0.1}|{\"seal\": 0}|limits.max_failure_probability.seal: 0.0 is no ceiling",
         "{\"seal\": 0.1}|{\"rotor\": 0.1}|limits.max_failure_probability: 'rotor' is no component;"
             + " known are bearing, seal, vanes",
         "\"max_interval_months\": 60|\"max_interval_months\": 0|limits.max_interval_months: 0 is too"
