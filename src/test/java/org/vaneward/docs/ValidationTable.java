@@ -63,7 +63,7 @@ public final class ValidationTable {
 
       A scenario in `seeds/` draws fleets whose true lives are known. The whole chain reads each of them: records to
       lives to fits by component and service. The table counts how many of the 90% profile limits hold the true value,
-      over fleets of `seeds/depots-plain.json` with the seeds from 1 to FLEETS. It takes about 20 seconds to compute, so
+      over fleets of `seeds/depots-plain.json` with the seeds from 1 to FLEETS. It takes a minute or so to compute, so
       the test of this page leaves it out; `SampleFleetCoverageTest` repeats the study with 40 fleets in every build. To
       print the table alone:
 
