@@ -109,6 +109,11 @@ public final class CostCurve {
       Guard.distinct("labels of limits", limits.stream().map(Limit::label).toList());
     }
 
+    /** With the currency, where there is one. */
+    String money(double cost) {
+      return (currency.isEmpty() ? "" : currency + " ") + Words.number(cost);
+    }
+
     double leastCost() {
       double drawn =
           curve.stream().mapToDouble(Point::costPerThousandHours).min().orElse(runToFailure);
@@ -129,7 +134,9 @@ public final class CostCurve {
   }
 
   private static String costAxis(Input input) {
-    return "cost per 1,000 " + input.unit().words() + ", " + input.currency();
+    return "cost per 1,000 "
+        + input.unit().words()
+        + (input.currency().isEmpty() ? "" : ", " + input.currency());
   }
 
   static Paper paper(Input input) {
@@ -180,7 +187,7 @@ public final class CostCurve {
 
   private static void runToFailure(Paper paper, Input input, Range hours, Range costs) {
     double level = input.runToFailure();
-    String text = "run to failure: " + input.currency() + " " + Words.number(level);
+    String text = "run to failure: " + input.money(level);
     double right = paper.px(hours.max()) - 4;
     double left = paper.px(hours.min()) + 4;
     if (costs.holds(level)) {
@@ -249,8 +256,7 @@ public final class CostCurve {
     double[] at = {least.intervalHours()};
     double[] up = {least.costPerThousandHours()};
     paper.points("least", at, up, House.BLUE, House.LOOKS.get(0).marker());
-    String text =
-        Words.age(at[0], input.unit()) + ": " + input.currency() + " " + Words.number(up[0]);
+    String text = Words.age(at[0], input.unit()) + ": " + input.money(up[0]);
     double px = paper.px(at[0]);
     double py = paper.py(up[0]);
     List<Note> places = new ArrayList<>();
@@ -290,7 +296,7 @@ public final class CostCurve {
 
   private static String inWords(Input input) {
     String start = "Cost per 1,000 " + input.unit().words() + " against planned interval. ";
-    String level = input.currency() + " " + Words.number(input.runToFailure());
+    String level = input.money(input.runToFailure());
     String found =
         input
             .optimum()
@@ -299,9 +305,7 @@ public final class CostCurve {
                     "Cheapest at "
                         + Words.age(o.least().intervalHours(), input.unit())
                         + " with "
-                        + input.currency()
-                        + " "
-                        + Words.number(o.least().costPerThousandHours())
+                        + input.money(o.least().costPerThousandHours())
                         + ", against "
                         + level
                         + " when run to failure; within "

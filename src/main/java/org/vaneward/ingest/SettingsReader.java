@@ -49,6 +49,8 @@ import org.vaneward.io.Json;
  */
 final class SettingsReader {
   private static final String NAME = "fleet.json";
+  private static final int LONGEST_MONTHS = 1200;
+  private static final double MOST_MONEY = 1e12;
   private static final Map<String, Set<Trigger>> USUAL_TRIGGERS =
       Map.of(
           "seal", EnumSet.of(Trigger.LEAK),
@@ -249,6 +251,10 @@ final class SettingsReader {
     OptionalInt months =
         json.limits().map(FleetJson.LimitsJson::maxIntervalMonths).orElse(OptionalInt.empty());
     atLeastOne("limits.max_interval_months", months);
+    require(
+        months.orElse(1) <= LONGEST_MONTHS,
+        "limits.max_interval_months",
+        months.orElse(1) + " months is no limit; at most " + LONGEST_MONTHS + ", or leave it out");
     String where = "limits.max_failure_probability";
     Map<String, Double> stated =
         json.limits().flatMap(FleetJson.LimitsJson::maxFailureProbability).orElse(Map.of());
@@ -341,7 +347,9 @@ final class SettingsReader {
 
   private static double amount(String where, double amount) {
     require(
-        amount >= 0 && Double.isFinite(amount), where, amount + " is no amount; it is at least 0");
+        amount >= 0 && amount <= MOST_MONEY,
+        where,
+        amount + " is no amount; it is at least 0 and at most a million million");
     return amount;
   }
 

@@ -8,11 +8,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
+import java.util.SortedSet;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.FleetSettings.Kit;
 import org.vaneward.fleet.FleetSettings.LoosePart;
 import org.vaneward.model.LifeModel;
+import org.vaneward.plan.FailureProbability;
 import org.vaneward.plan.PumpNow;
 import org.vaneward.plan.PumpPlan;
 import org.vaneward.policy.CostModels;
@@ -23,12 +26,16 @@ import org.vaneward.report.Page.Point;
 
 /** The answer: what to open in the next 90 days, what that takes, what waiting costs. */
 final class DueSection {
+  private static final String NO_NEEDS =
+      "fleet.json does not say what a full rebuild consumes (needs).";
+
   private final FleetAnalysis analysis;
   private final FleetSettings settings;
   private final LocalDate asOf;
   private final List<PumpPlan> due;
   private final SortedMap<String, Draw> kits = new TreeMap<>();
   private final SortedMap<String, Draw> loose = new TreeMap<>();
+  private final SortedSet<String> unpriced = new TreeSet<>();
   private double partsCost;
 
   /** How many of something, and the first day one is needed. */
@@ -55,6 +62,7 @@ final class DueSection {
     LocalDate first = pump.scheduled().orElse(asOf);
     parts.kits().forEach((kit, n) -> kits.merge(kit, new Draw(n, first), Draw::merge));
     parts.looseParts().forEach((part, n) -> loose.merge(part, new Draw(n, first), Draw::merge));
+    unpriced.addAll(parts.unpriced());
     partsCost += parts.cost();
   }
 
@@ -68,11 +76,23 @@ final class DueSection {
         .count();
   }
 
+  private static boolean undated(PumpPlan pump) {
+    return pump.nextRebuild().date().isEmpty();
+  }
+
   private long withoutCost() {
     return analysis.plan().pumps().stream().filter(p -> p.interval().isEmpty()).count();
   }
 
   String headline() {
+    if (analysis.pumps().isEmpty()) {
+      return "No pump is in service.";
+    }
+    if (analysis.plan().pumps().stream().allMatch(DueSection::undated) && withoutCost() > 0) {
+      return "No rebuild can be dated for any of "
+          + Words.count(analysis.pumps().size(), "pump", "pumps")
+          + ": cost is not known, and no limit is set or can be applied.";
+    }
     if (due.isEmpty() && withoutCost() > 0) {
       return "No limit falls due in the next "
           + Urgency.SOON_DAYS
@@ -81,6 +101,11 @@ final class DueSection {
           + " of "
           + Words.count(analysis.pumps().size(), "pump", "pumps")
           + ".";
+    }
+    if (due.isEmpty() && analysis.pumps().size() == 1) {
+      return "The one pump in service needs no planned rebuild in the next "
+          + Urgency.SOON_DAYS
+          + " days.";
     }
     if (due.isEmpty()) {
       return "No pump of "
@@ -110,14 +135,14 @@ final class DueSection {
     List<Point> points = new ArrayList<>();
     pastMandatePoint().ifPresent(points::add);
     withoutCostPoint().ifPresent(points::add);
-    if (!due.isEmpty()) {
-      points.add(waitingPoint());
-    }
-    points.add(stopsPoint());
+    waitingPoint().ifPresent(points::add);
+    stopsPoint().ifPresent(points::add);
     if (!due.isEmpty()) {
       points.add(takesPoint());
     }
-    points.add(surePoint());
+    if (!analysis.pumps().isEmpty()) {
+      points.add(surePoint());
+    }
     return points;
   }
 
@@ -146,35 +171,60 @@ final class DueSection {
                 + " enough to say."));
   }
 
-  private Point waitingPoint() {
+  private Optional<Point> waitingPoint() {
+    List<PumpPlan> pressing =
+        due.stream().filter(p -> Urgency.of(p, asOf) != Urgency.SOON).toList();
+    List<PumpPlan> priced =
+        pressing.stream().filter(p -> p.costOfWaitingPerWeek().isPresent()).toList();
+    if (priced.isEmpty()) {
+      return Optional.empty();
+    }
     double week =
-        due.stream()
-            .filter(p -> Urgency.of(p, asOf) != Urgency.SOON)
-            .mapToDouble(p -> Math.max(0, p.costOfWaitingPerWeek().orElse(0)))
-            .sum();
-    return new Point(
-        "Waiting",
-        Words.money(week, settings.currency()) + " a week",
-        "is the expected extra cost of leaving the pumps that are late or due now as they are.");
+        priced.stream().mapToDouble(p -> Math.max(0, p.costOfWaitingPerWeek().orElse(0))).sum();
+    return Optional.of(
+        new Point(
+            "Waiting",
+            money(week) + " a week",
+            "is the expected extra cost of leaving the pumps that are late or due now as they are"
+                + (priced.size() == pressing.size()
+                    ? "."
+                    : "; it is known for " + priced.size() + " of " + pressing.size() + ".")));
   }
 
-  private Point stopsPoint() {
-    double stops =
-        analysis.plan().pumps().stream()
-            .flatMap(p -> p.failureProbability().stream())
-            .mapToDouble(p -> p.d90())
-            .sum();
-    return new Point(
-        "Unplanned stops",
-        Words.whole(stops) + " pumps",
-        "of "
-            + analysis.pumps().size()
-            + " are expected to be stopped by a failure within "
-            + Urgency.SOON_DAYS
-            + " days if none is opened.");
+  private Optional<Point> stopsPoint() {
+    if (analysis.pumps().isEmpty()) {
+      return Optional.empty();
+    }
+    List<FailureProbability> known =
+        analysis.plan().pumps().stream().flatMap(p -> p.failureProbability().stream()).toList();
+    if (known.isEmpty()) {
+      return Optional.of(
+          new Point(
+              "Unplanned stops",
+              "cannot be foretold",
+              "for any pump; what is missing stands under what the records are not good enough to"
+                  + " say."));
+    }
+    double stops = known.stream().mapToDouble(FailureProbability::d90).sum();
+    int all = analysis.pumps().size();
+    return Optional.of(
+        new Point(
+            "Unplanned stops",
+            stops < 0.5 ? "fewer than 1 pump" : Words.count(Math.round(stops), "pump", "pumps"),
+            "of "
+                + (known.size() == all
+                    ? Words.whole(all)
+                    : "the " + known.size() + " whose chance is known")
+                + (stops < 1.5 ? " is" : " are")
+                + " expected to be stopped by a failure within "
+                + Urgency.SOON_DAYS
+                + " days if none is opened."));
   }
 
   private Point takesPoint() {
+    if (settings.needs().isEmpty()) {
+      return new Point("Takes", "parts that are not known", NO_NEEDS);
+    }
     String kitWords =
         kits.isEmpty()
             ? "no kit"
@@ -183,7 +233,22 @@ final class DueSection {
     return new Point(
         "Takes",
         kitWords + " and " + Words.count(parts, "loose part", "loose parts"),
-        Words.money(partsCost, settings.currency()) + " in parts for the pumps due.");
+        Words.capital(partsMoney() + " for the pumps due."));
+  }
+
+  /** What the parts cost, as far as their prices are known. */
+  private String partsMoney() {
+    if (unpriced.isEmpty()) {
+      return money(partsCost) + " in parts";
+    }
+    String without = " without a price: " + String.join(", ", unpriced);
+    return partsCost > 0
+        ? money(partsCost) + " in parts, not counting those" + without + ","
+        : "parts" + without + ",";
+  }
+
+  private String money(double amount) {
+    return Words.money(amount, settings.currency()).strip();
   }
 
   private Point surePoint() {
@@ -193,10 +258,22 @@ final class DueSection {
             .filter(m -> m.basis() == LifeModel.Basis.OWN_FAILURES)
             .count();
     long all = analysis.models().components().stream().mapToLong(c -> c.services().size()).sum();
+    if (all == 0) {
+      return new Point(
+          "How sure",
+          "no life model at all",
+          "can be had from these records: no failure with a known age is among them.");
+    }
     return new Point(
         "How sure",
-        firm + " of " + all + " life models stand on their own failures",
-        "the others, a component in a service each, have too few and borrow from the rest of the fleet;"
+        firm
+            + " of "
+            + Words.count(all, "life model stands", "life models stand")
+            + (all == 1 ? " on its own failures" : " on their own failures"),
+        (firm == all
+                ? "each component in each service has enough of them;"
+                : "the others, a component in a service each, have too few and borrow from the rest of"
+                    + " the fleet;")
             + " the windows show how little the exact day matters.");
   }
 
@@ -226,7 +303,7 @@ final class DueSection {
             "Window ends",
             "Booked",
             "Chance of a stop in 90 days",
-            "A week of waiting, " + settings.currency(),
+            priced("A week of waiting"),
             "Why"),
         List.of(
             Kind.TAG,
@@ -281,8 +358,8 @@ final class DueSection {
             "Kit or part",
             "Number",
             "Holds",
-            "Price each, " + settings.currency(),
-            "Together, " + settings.currency(),
+            priced("Price each"),
+            priced("Together"),
             "Lead time, days",
             "Order by"),
         List.of(Kind.TAG, Kind.NUMBER, Kind.TEXT, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.TEXT),
@@ -312,13 +389,25 @@ final class DueSection {
     if (due.isEmpty()) {
       return "";
     }
-    return "Parts for "
+    if (settings.needs().isEmpty()) {
+      return Words.capital(NO_NEEDS);
+    }
+    return "For "
         + Words.count(due.size(), "full rebuild", "full rebuilds")
         + ", bought the cheapest way: "
-        + Words.money(partsCost, settings.currency())
-        + ". A kit covers less than the pump has; the rest is drawn as loose parts."
-        + " Gaskets of the covers are thrown away at every opening (common practice, no source)."
+        + partsMoney().replaceAll(",$", "")
+        + "."
+        + (kits.isEmpty() || loose.isEmpty()
+            ? ""
+            : " A kit covers less than the pump has; the rest is drawn as loose parts.")
+        + (settings.needs().keySet().stream().anyMatch(part -> part.contains("gasket"))
+            ? " Gaskets of the covers are thrown away at every opening (common practice, no source)."
+            : "")
         + " Unplanned stops come on top.";
+  }
+
+  private String priced(String what) {
+    return Headings.priced(what, settings.currency());
   }
 
   /** What the plan could not know, most frequent first, each sentence with its number of pumps. */

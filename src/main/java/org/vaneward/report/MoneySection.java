@@ -22,6 +22,7 @@ import org.vaneward.report.ServiceInterval.Costed;
 final class MoneySection {
   private static final double THOUSAND = 1000;
   private static final double WORTH_PLANNING = 0.01;
+  private static final double LEAST_SAVING = 0.0005;
   private static final int CURVE_POINTS = 160;
   private static final double CURVE_FROM = 0.15;
   private static final double CURVE_TO = 3;
@@ -43,6 +44,13 @@ final class MoneySection {
   }
 
   private String summary() {
+    if (intervals.isEmpty()) {
+      return "";
+    }
+    if (intervals.stream().allMatch(i -> i.costed().isEmpty())) {
+      return "What a planned rebuild saves is not known for any service; the remarks say what is"
+          + " missing.";
+    }
     long pays =
         intervals.stream()
             .filter(i -> i.costed().filter(MoneySection::worthPlanning).isPresent())
@@ -93,8 +101,8 @@ final class MoneySection {
                 "Months at mean use",
                 "Set by",
                 "Within 2% of least cost",
-                currency + " per 1,000 " + unit,
-                "To failure, " + currency + " per 1,000 " + unit,
+                Words.capital(Headings.per(currency, "1,000 " + unit)),
+                "To failure, " + Headings.per(currency, "1,000 " + unit),
                 "Saved",
                 "Planned share of rebuilds",
                 "Remark"),
@@ -128,7 +136,9 @@ final class MoneySection {
   private static String saving(Costed costed) {
     double toFailure = costed.interval().advice().runToFailureCostPerHour();
     double saved = 1 - IntervalView.costPerHour(costed) / toFailure;
-    return costed.interval().boundBy() == Bound.NONE ? Words.NONE : Words.percent(saved);
+    // a saving too small to print is none, and none has no sign
+    double printed = Math.abs(saved) < LEAST_SAVING ? 0 : saved;
+    return costed.interval().boundBy() == Bound.NONE ? Words.NONE : Words.percent(printed);
   }
 
   private static double plannedShare(ServiceInterval one) {

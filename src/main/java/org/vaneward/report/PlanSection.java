@@ -38,11 +38,21 @@ final class PlanSection {
   }
 
   private String summary() {
+    if (plan.pumps().isEmpty()) {
+      return "No pump is in service.";
+    }
     long none = plan.pumps().stream().filter(p -> p.nextRebuild().date().isEmpty()).count();
+    boolean onCost = plan.pumps().stream().anyMatch(p -> p.costOfWaitingPerWeek().isPresent());
     return Words.count(plan.pumps().size(), "pump", "pumps")
-        + " in service. The window is the time in which a rebuild costs next to nothing more than on"
-        + " the best day; inside it, pick the week that suits the site. A pump is late once"
-        + " its window is past. A negative cost of waiting means that waiting still pays."
+        + " in service. "
+        + (onCost
+            ? "The window is the time in which a rebuild costs next to nothing more than on"
+                + " the best day; inside it, pick the week that suits the site. A pump is late once"
+                + " its window is past. A negative cost of waiting means that waiting still pays."
+            : none == plan.pumps().size()
+                ? "Neither cost nor a limit dates a rebuild."
+                : "Only limits set dates: each is the last day allowed, and nothing here says"
+                    + " whether an earlier one would cost less.")
         + (none == 0
             ? ""
             : " " + Words.count(none, "pump has", "pumps have") + " no planned rebuild.");
@@ -172,7 +182,7 @@ final class PlanSection {
             "Stop in 30 days",
             "in 90",
             "in 365",
-            "A week of waiting, " + analysis.fleetSettings().currency()),
+            Headings.priced("A week of waiting", analysis.fleetSettings().currency())),
         List.of(
             Kind.TAG,
             Kind.TEXT,
