@@ -248,7 +248,7 @@ final class DueSection {
   }
 
   private String money(double amount) {
-    return Words.money(amount, settings.currency()).strip();
+    return Words.money(amount, settings.currency());
   }
 
   private Point surePoint() {

@@ -22,7 +22,6 @@ import org.vaneward.report.ServiceInterval.Costed;
 final class MoneySection {
   private static final double THOUSAND = 1000;
   private static final double WORTH_PLANNING = 0.01;
-  private static final double LEAST_SAVING = 0.0005;
   private static final int CURVE_POINTS = 160;
   private static final double CURVE_FROM = 0.15;
   private static final double CURVE_TO = 3;
@@ -136,9 +135,7 @@ final class MoneySection {
   private static String saving(Costed costed) {
     double toFailure = costed.interval().advice().runToFailureCostPerHour();
     double saved = 1 - IntervalView.costPerHour(costed) / toFailure;
-    // a saving too small to print is none, and none has no sign
-    double printed = Math.abs(saved) < LEAST_SAVING ? 0 : saved;
-    return costed.interval().boundBy() == Bound.NONE ? Words.NONE : Words.percent(printed);
+    return costed.interval().boundBy() == Bound.NONE ? Words.NONE : Words.percent(saved);
   }
 
   private static double plannedShare(ServiceInterval one) {

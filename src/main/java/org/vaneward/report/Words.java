@@ -16,6 +16,7 @@ public final class Words {
   public static final String NONE = "–";
 
   private static final double NEVER = 1e12;
+  private static final double LEAST_PERCENT = 0.05;
   private static final int SIGNIFICANT = 4;
   private static final int LINE = 110;
 
@@ -35,7 +36,7 @@ public final class Words {
 
   /** Money with its currency, to the nearest unit. */
   public static String money(double amount, String currency) {
-    return Double.isFinite(amount) ? currency + " " + whole(amount) : NONE;
+    return Double.isFinite(amount) ? (currency + " " + whole(amount)).strip() : NONE;
   }
 
   /** A share in percent: one decimal below ten percent, none above. */
@@ -44,8 +45,11 @@ public final class Words {
       return NONE;
     }
     double percent = 100 * share;
-    if (percent > 0 && percent < 0.05) {
+    if (percent > 0 && percent < LEAST_PERCENT) {
       return "<0.1%";
+    }
+    if (percent > -LEAST_PERCENT && percent <= 0) {
+      return "0%";
     }
     return String.format(Locale.ROOT, percent < 9.95 ? "%.1f%%" : "%.0f%%", percent);
   }

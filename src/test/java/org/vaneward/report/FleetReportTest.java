@@ -147,6 +147,14 @@ class FleetReportTest {
   }
 
   @Test
+  void theSameRecordsGiveTheSamePage() {
+    assertEquals(
+        HTML,
+        FleetReport.html(
+            FleetAnalysis.of(Path.of("sample-fleet"), FitSettings.defaults(), said -> {})));
+  }
+
+  @Test
   void countsOfTheRecordsAddUp() {
     for (List<String> row : PAGE.records().files().rows()) {
       long[] n = row.stream().skip(1).mapToLong(c -> Long.parseLong(c.replace(",", ""))).toArray();

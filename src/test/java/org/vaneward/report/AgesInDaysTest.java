@@ -1,0 +1,30 @@
+package org.vaneward.report;
+
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.OptionalLong;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.vaneward.sample.Sample;
+import org.vaneward.stats.fit.FitSettings;
+
+/** A fleet whose clock is days: nothing on the page is counted in hours. */
+class AgesInDaysTest {
+  @TempDir Path fleet = Path.of("unset");
+
+  @Test
+  void nothingIsCountedInHours() throws IOException {
+    Sample.write(Path.of("seeds/small-terminal.json"), fleet, OptionalLong.empty());
+    Path settings = fleet.resolve("fleet.json");
+    Files.writeString(
+        settings,
+        Files.readString(settings).replace("\"clock\": \"hours\"", "\"clock\": \"days\""));
+    String html = FleetReport.html(FleetAnalysis.of(fleet, FitSettings.defaults(), progress -> {}));
+    assertTrue(html.contains("planned interval, days"));
+    assertFalse(html.contains("running hours"));
+  }
+}
