@@ -11,6 +11,7 @@ import java.io.InputStream;
 import java.io.Reader;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -77,7 +78,11 @@ public final class CsvTable implements Closeable {
   }
 
   private static BadInputException unreadable(String name, Exception e) {
-    return new BadInputException(name + ": cannot be read; is it a file you may read?", e);
+    String why =
+        e instanceof NoSuchFileException
+            ? ": no such file"
+            : ": cannot be read; is it a file you may read?";
+    return new BadInputException(name + why, e);
   }
 
   /** The first line that is not blank, as far as the look-ahead reaches. */

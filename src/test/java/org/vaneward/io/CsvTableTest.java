@@ -219,12 +219,14 @@ class CsvTableTest {
   @Test
   void aFolderOrMissingFileIsOneLine() throws IOException {
     Files.createDirectory(folder.resolve("x.csv"));
-    for (String name : List.of("x.csv", "y.csv")) {
-      String message =
-          assertThrows(
-                  BadInputException.class, () -> CsvTable.open(folder.resolve(name), name, NEED))
-              .getMessage();
-      assertEquals(name + ": cannot be read; is it a file you may read?", message);
-    }
+    assertEquals("x.csv: cannot be read; is it a file you may read?", refusal("x.csv"));
+    assertEquals("y.csv: no such file", refusal("y.csv"));
+  }
+
+  private String refusal(String name) {
+    String message =
+        assertThrows(BadInputException.class, () -> CsvTable.open(folder.resolve(name), name, NEED))
+            .getMessage();
+    return message == null ? "" : message;
   }
 }
