@@ -219,11 +219,11 @@ class CsvTableTest {
   @Test
   void aFolderOrMissingFileIsOneLine() throws IOException {
     Files.createDirectory(folder.resolve("x.csv"));
-    assertEquals("x.csv: cannot be read; is it a file you may read?", refusal("x.csv"));
-    assertEquals("y.csv: no such file", refusal("y.csv"));
+    assertEquals("x.csv: cannot be read; is it a file you may read?", notOpened("x.csv"));
+    assertEquals("y.csv: no such file", notOpened("y.csv"));
   }
 
-  private String refusal(String name) {
+  private String notOpened(String name) {
     String message =
         assertThrows(BadInputException.class, () -> CsvTable.open(folder.resolve(name), name, NEED))
             .getMessage();
