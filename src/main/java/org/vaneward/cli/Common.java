@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import org.vaneward.io.BadInputException;
 import org.vaneward.io.SafeFiles;
 import org.vaneward.report.View;
 import picocli.CommandLine.Model.CommandSpec;
@@ -82,6 +83,25 @@ final class Common {
   /** Where the result goes, when not to standard output. */
   Optional<Path> path() {
     return Optional.ofNullable(out);
+  }
+
+  /**
+   * The folder a command writes its files into.
+   *
+   * @param command the command's name
+   * @param writes what it writes, for the refusal of {@code --format}
+   * @throws BadInputException when {@code --out} is missing or another format is asked for
+   */
+  Path folder(String command, String writes) {
+    if (format != Format.TEXT) {
+      throw new BadInputException(
+          command + " writes " + writes + "; --format does not apply to it");
+    }
+    return path()
+        .orElseThrow(
+            () ->
+                new BadInputException(
+                    command + " needs --out FOLDER, such as --out my-" + command));
   }
 
   /** Writes a result in the format asked for to {@code --out}, or prints it. */

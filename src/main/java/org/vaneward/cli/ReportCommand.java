@@ -2,7 +2,6 @@ package org.vaneward.cli;
 
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
-import org.vaneward.io.BadInputException;
 import org.vaneward.report.FleetAnalysis;
 import org.vaneward.report.FleetReport;
 import org.vaneward.stats.fit.FitSettings;
@@ -23,15 +22,7 @@ final class ReportCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    Path folder =
-        common
-            .path()
-            .orElseThrow(
-                () -> new BadInputException("report needs --out FOLDER, such as --out my-report"));
-    if (common.format != Common.Format.TEXT) {
-      throw new BadInputException(
-          "report writes html, csv and json side by side; --format does not apply to it");
-    }
+    Path folder = common.folder("report", "html, csv and json side by side");
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     FleetAnalysis analysis = FleetAnalysis.of(fleet.folder, settings, common::say);
     common.say("drawing and writing");

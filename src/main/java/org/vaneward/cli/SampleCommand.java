@@ -5,9 +5,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import org.vaneward.io.BadInputException;
-import org.vaneward.io.Json;
-import org.vaneward.io.SafeFiles;
+import org.vaneward.sample.FleetWriter;
 import org.vaneward.sample.Sample;
 import org.vaneward.sample.SampledFleet;
 import picocli.CommandLine.Command;
@@ -37,20 +35,11 @@ final class SampleCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    Path folder =
-        common
-            .path()
-            .orElseThrow(
-                () -> new BadInputException("sample needs --out FOLDER, such as --out my-fleet"));
-    if (common.format != Common.Format.TEXT) {
-      throw new BadInputException(
-          "sample writes fleet.json and five CSV tables; --format does not apply to it");
-    }
+    Path folder = common.folder("sample", "fleet.json and five CSV tables");
     Long seed = common.seed;
     SampledFleet fleet =
         Sample.write(scenario, folder, seed == null ? OptionalLong.empty() : OptionalLong.of(seed));
-    Optional.ofNullable(truth)
-        .ifPresent(file -> SafeFiles.write(file, Json.writeBytes(fleet.truth())));
+    Optional.ofNullable(truth).ifPresent(file -> FleetWriter.writeTruth(fleet.truth(), file));
     common.say("wrote fleet.json and five tables to " + folder);
     return 0;
   }

@@ -71,7 +71,6 @@ import org.jspecify.annotations.Nullable;
 public final class Json {
   private static final ObjectMapper MAPPER = strictMapper();
   private static final ObjectWriter WRITER = MAPPER.writer(prettyPrinter());
-  private static final ObjectWriter LINE_WRITER = MAPPER.writer();
 
   private Json() {}
 
@@ -110,7 +109,7 @@ public final class Json {
 
   /** {@code value} as an indented document that ends in a line feed. */
   public static String write(Object value) {
-    return text(WRITER, value) + "\n";
+    return text(value) + "\n";
   }
 
   /** {@code value} as an indented document in UTF-8 that ends in a line feed. */
@@ -118,14 +117,9 @@ public final class Json {
     return write(value).getBytes(StandardCharsets.UTF_8);
   }
 
-  /** {@code value} on one line, without a line end: a row of JSON Lines. */
-  public static String writeLine(Object value) {
-    return text(LINE_WRITER, value);
-  }
-
-  private static String text(ObjectWriter writer, Object value) {
+  private static String text(Object value) {
     try {
-      return writer.writeValueAsString(value);
+      return WRITER.writeValueAsString(value);
     } catch (JsonProcessingException e) {
       throw new UncheckedIOException(
           "a " + value.getClass().getSimpleName() + " cannot be written as JSON", e);
