@@ -51,7 +51,8 @@ public final class Reference {
       return groups;
     }
 
-    private List<Map<String, String>> rows() {
+    /** The case's rows, those its filter picks: cell by column name. */
+    public List<Map<String, String>> rows() {
       List<Map<String, String>> picked = new ArrayList<>();
       JsonNode filter = node.path("filter");
       for (Map<String, String> row : csv(node.get("data").asText())) {
@@ -137,7 +138,8 @@ public final class Reference {
     return rows;
   }
 
-  private static Observations observations(List<Map<String, String>> rows) {
+  /** Rows of the shape lives have, as observations. */
+  public static Observations observations(List<Map<String, String>> rows) {
     Observations.Builder builder = Observations.builder();
     for (Map<String, String> row : rows) {
       double entry = number(row, "entry");

@@ -12,7 +12,7 @@ import org.apache.commons.numbers.gamma.LogGamma;
  * @param shape shape, positive and finite
  * @param scale scale, positive and finite, in the unit of age
  */
-public record Weibull(double shape, double scale) {
+public record Weibull(double shape, double scale) implements LifeDistribution {
   /** Below this 1 / shape the spread is worked out by series, to 1e-14. */
   private static final double SMALL = 0.05;
 
@@ -53,11 +53,13 @@ public record Weibull(double shape, double scale) {
   }
 
   /** Share that outlives {@code age}. */
+  @Override
   public double survival(double age) {
     return Math.exp(-cumulativeHazard(age));
   }
 
   /** Share that has failed by {@code age}. */
+  @Override
   public double failed(double age) {
     return -Math.expm1(-cumulativeHazard(age));
   }
@@ -66,6 +68,7 @@ public record Weibull(double shape, double scale) {
    * Failure rate at {@code age} of those that reached it; at age 0 it is 0, 1 / scale or infinite
    * by shape.
    */
+  @Override
   public double hazard(double age) {
     if (age <= 0) {
       return shape > 1 ? 0 : shape == 1 ? 1 / scale : Double.POSITIVE_INFINITY;
@@ -74,6 +77,7 @@ public record Weibull(double shape, double scale) {
   }
 
   /** Log of the share that outlives {@code age}. */
+  @Override
   public double logSurvival(double age) {
     return -cumulativeHazard(age);
   }
@@ -90,6 +94,7 @@ public record Weibull(double shape, double scale) {
    * Log density at {@code age}: negative infinity below age 0; at age 0 negative infinity, -log
    * scale or infinity by shape.
    */
+  @Override
   public double logDensity(double age) {
     if (age < 0) {
       return Double.NEGATIVE_INFINITY;
@@ -102,24 +107,21 @@ public record Weibull(double shape, double scale) {
   }
 
   /** Age by which the share {@code p}, in (0, 1), has failed. */
+  @Override
   public double quantile(double p) {
-    share(p);
+    Shares.check(p);
     return scale * Math.exp(Math.log(-Math.log1p(-p)) / shape);
   }
 
   /** Age that the share {@code p}, in (0, 1), outlives; keeps its digits for tiny shares. */
+  @Override
   public double inverseSurvival(double p) {
-    share(p);
+    Shares.check(p);
     return scale * Math.exp(Math.log(-Math.log(p)) / shape);
   }
 
-  private static void share(double p) {
-    if (!(p > 0 && p < 1)) {
-      throw new IllegalArgumentException("a share is between 0 and 1, not " + p);
-    }
-  }
-
   /** Mean life, scale Gamma(1 + 1 / shape); infinite when beyond what a number can hold. */
+  @Override
   public double mean() {
     return Math.exp(Math.log(scale) + LogGamma.value(1 + 1 / shape));
   }

@@ -10,6 +10,12 @@ public final class Quantiles {
   /** The library solves for a quantile to 1e-9; three Newton steps take it to the last digits. */
   private static final int POLISH = 3;
 
+  /** From here down the continued fraction of the tail has all its digits at the depth below. */
+  private static final double DEEP_TAIL = -10;
+
+  private static final int FRACTION_DEPTH = 40;
+  private static final double LOG_ROOT_2_PI = Math.log(2 * Math.PI) / 2;
+
   private Quantiles() {}
 
   /**
@@ -25,6 +31,26 @@ public final class Quantiles {
   /** Chance that a standard normal variable is at most {@code z}. */
   public static double normalShare(double z) {
     return NORMAL.cumulativeProbability(z);
+  }
+
+  /**
+   * Log of the chance that a standard normal variable is at most {@code z}, also far out in the
+   * lower tail, where the chance itself is 0 as a double: there by the continued fraction of the
+   * Mills ratio (Abramowitz and Stegun 26.2.14).
+   */
+  public static double logNormalShare(double z) {
+    if (z > 0) {
+      return Math.log1p(-NORMAL.survivalProbability(z));
+    }
+    if (!(z < DEEP_TAIL)) {
+      return Math.log(NORMAL.cumulativeProbability(z));
+    }
+    double x = -z;
+    double fraction = x;
+    for (int k = FRACTION_DEPTH; k >= 1; k--) {
+      fraction = x + k / fraction;
+    }
+    return -x * x / 2 - LOG_ROOT_2_PI - Math.log(fraction);
   }
 
   /**
