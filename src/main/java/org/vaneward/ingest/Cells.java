@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import java.util.regex.Pattern;
 import org.vaneward.fleet.RowRef;
 import org.vaneward.io.Cell;
+import org.vaneward.io.Numbers;
 import org.vaneward.io.TableRow;
 
 /**
@@ -19,8 +20,6 @@ import org.vaneward.io.TableRow;
 final class Cells {
   private static final int LONGEST_NUMBER = 40;
   private static final Pattern DATE = Pattern.compile("\\d{4}-\\d{2}-\\d{2}");
-  private static final Pattern NUMBER =
-      Pattern.compile("[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d{1,3})?");
   private static final LocalDate FIRST_DAY = LocalDate.of(1900, 1, 1);
   private static final String UNKNOWN = "; the cell is taken as unknown";
 
@@ -124,7 +123,7 @@ final class Cells {
   private OptionalDouble number(String column, String text, Range range, boolean required) {
     String problem = "";
     double value = Double.NaN;
-    if (text.length() > LONGEST_NUMBER || !NUMBER.matcher(text).matches()) {
+    if (text.length() > LONGEST_NUMBER || !Numbers.isNumber(text)) {
       problem =
           text.indexOf(',') >= 0
               ? "decimals use a point and thousands no separator, as in 1234.5"

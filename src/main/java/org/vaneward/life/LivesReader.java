@@ -8,17 +8,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.regex.Pattern;
 import org.vaneward.io.BadInputException;
-import org.vaneward.io.Cell;
 import org.vaneward.io.CsvTable;
+import org.vaneward.io.Numbers;
 import org.vaneward.io.TableRow;
 
 /** Reads a lives table and holds every row to what an observation of a life can be. */
 final class LivesReader {
-  private static final Pattern NUMBER =
-      Pattern.compile("[+-]?(\\d+(\\.\\d*)?|\\.\\d+)([eE][+-]?\\d{1,3})?");
-
   private final String name;
   private final List<String> columns;
   private final List<String[]> texts = new ArrayList<>();
@@ -48,10 +44,6 @@ final class LivesReader {
     }
   }
 
-  static boolean isNumber(String text) {
-    return NUMBER.matcher(text).matches();
-  }
-
   private void add(TableRow row) {
     if (row.problem().isPresent()) {
       throw bad(row, row.problem().get());
@@ -71,21 +63,7 @@ final class LivesReader {
   }
 
   private double number(TableRow row, String column, double blank) {
-    String text = row.cell(column).strip();
-    if (text.isEmpty()) {
-      return blank;
-    }
-    double value = isNumber(text) ? Double.parseDouble(text) : Double.NaN;
-    if (!Double.isFinite(value)) {
-      throw bad(
-          row,
-          "column '"
-              + column
-              + "' holds "
-              + Cell.quoted(text)
-              + "; a number with a decimal point, or a blank, would be right");
-    }
-    return value;
+    return Numbers.of(name, row, column, blank);
   }
 
   private void check(TableRow row, double entry, double lower, double upper, double count) {

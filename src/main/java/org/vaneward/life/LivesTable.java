@@ -17,6 +17,7 @@ import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.vaneward.io.BadInputException;
 import org.vaneward.io.CsvWriter;
+import org.vaneward.io.Numbers;
 import org.vaneward.io.SafeFiles;
 import org.vaneward.stats.Observation;
 import org.vaneward.stats.Observations;
@@ -136,7 +137,7 @@ public final class LivesTable {
   public boolean isNumeric(String column) {
     String[] values = column(column);
     return Arrays.stream(values).anyMatch(v -> !v.isEmpty())
-        && Arrays.stream(values).allMatch(v -> v.isEmpty() || LivesReader.isNumber(v));
+        && Arrays.stream(values).allMatch(v -> v.isEmpty() || Numbers.isNumber(v));
   }
 
   /**
@@ -148,7 +149,7 @@ public final class LivesTable {
     String[] values = column(column);
     double[] numbers = new double[values.length];
     for (int i = 0; i < values.length; i++) {
-      if (!values[i].isEmpty() && !LivesReader.isNumber(values[i])) {
+      if (!values[i].isEmpty() && !Numbers.isNumber(values[i])) {
         throw new BadInputException(
             "column '" + column + "' of the lives table holds '" + values[i] + "', not a number");
       }
@@ -176,14 +177,11 @@ public final class LivesTable {
    * @throws BadInputException when a text in {@value #SEEN_GOOD} is no number
    */
   public Observations observations() {
-    double[] seenGood = has(SEEN_GOOD) ? numbers(SEEN_GOOD) : new double[0];
+    double[] seenGood = seenGood();
     Observations.Builder builder = Observations.builder();
     for (int i = 0; i < rows(); i++) {
       if (!failed(i)) {
-        double good =
-            seenGood.length == 0 || Double.isNaN(seenGood[i])
-                ? lower[i]
-                : Math.min(lower[i], seenGood[i]);
+        double good = goodUntil(seenGood, i);
         if (good > entry[i]) {
           builder.addRightCensored(entry[i], good, count[i]);
         }
@@ -194,6 +192,27 @@ public final class LivesTable {
       }
     }
     return builder.build();
+  }
+
+  /**
+   * The rows that {@link #observations} does not leave out: its observations and this table's rows
+   * stand side by side.
+   *
+   * @throws BadInputException when a text in {@value #SEEN_GOOD} is no number
+   */
+  public LivesTable observed() {
+    double[] seenGood = seenGood();
+    return where(i -> failed(i) || goodUntil(seenGood, i) > entry[i]);
+  }
+
+  private double[] seenGood() {
+    return has(SEEN_GOOD) ? numbers(SEEN_GOOD) : new double[0];
+  }
+
+  private double goodUntil(double[] seenGood, int i) {
+    return seenGood.length == 0 || Double.isNaN(seenGood[i])
+        ? lower[i]
+        : Math.min(lower[i], seenGood[i]);
   }
 
   /** Number of lives: each number in the column {@value #LIFE} once, and each row without one. */
