@@ -48,6 +48,7 @@ import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
@@ -162,6 +163,7 @@ public final class Json {
     return new SimpleModule("vaneward")
         .addDeserializer(LocalDate.class, new IsoDate())
         .addSerializer(double[].class, new FiniteOrNullArray())
+        .addSerializer(JsonFields.class, new FieldsInOrder())
         .addSerializer(Double.class, new FiniteOrNull())
         .addSerializer(double.class, new FiniteOrNull())
         .setSerializerModifier(new LeaveOutNotFinite());
@@ -321,6 +323,25 @@ public final class Json {
         writeFinite(value, out);
       }
       out.writeEndArray();
+    }
+  }
+
+  private static final class FieldsInOrder extends StdSerializer<JsonFields> {
+    private static final long serialVersionUID = 1L;
+
+    FieldsInOrder() {
+      super(JsonFields.class);
+    }
+
+    @Override
+    public void serialize(JsonFields object, JsonGenerator out, SerializerProvider provider)
+        throws IOException {
+      out.writeStartObject();
+      for (Map.Entry<String, Object> field : object.fields().entrySet()) {
+        out.writeFieldName(field.getKey());
+        provider.defaultSerializeValue(field.getValue(), out);
+      }
+      out.writeEndObject();
     }
   }
 

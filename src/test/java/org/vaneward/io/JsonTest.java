@@ -149,4 +149,36 @@ class JsonTest {
         "{\"a\":[[1.0,null]],\"b\":[0.1,null],\"yes\":true}",
         Json.write(numbers).replaceAll("\\s", ""));
   }
+
+  @Test
+  void fieldsKeepTheirOrderAndLeaveOutWhatIsAbsent() {
+    JsonFields inner = new JsonFields().with("z", 1).with("a", new double[] {1, Double.NaN});
+    JsonFields fields =
+        new JsonFields()
+            .with("zebra", "x")
+            .with("none", Optional.empty())
+            .with("far", Double.POSITIVE_INFINITY)
+            .with("apple", OptionalDouble.of(2.5))
+            .withAll(inner)
+            .with("list", List.of(new JsonFields().with("k", true)));
+    assertEquals(
+        """
+        {
+          "zebra": "x",
+          "apple": 2.5,
+          "z": 1,
+          "a": [
+            1.0,
+            null
+          ],
+          "list": [
+            {
+              "k": true
+            }
+          ]
+        }
+        """,
+        Json.write(fields));
+    assertThrows(IllegalArgumentException.class, () -> fields.with("z", 2));
+  }
 }
