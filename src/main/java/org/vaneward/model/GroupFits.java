@@ -1,8 +1,6 @@
 package org.vaneward.model;
 
 import java.util.ArrayList;
-import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.vaneward.life.LivesTable;
@@ -23,7 +21,7 @@ public final class GroupFits {
    */
   public static List<GroupFit> of(LivesTable table, List<String> by, FitSettings settings) {
     List<GroupFit> fits = new ArrayList<>();
-    table.groupBy(by).forEach((values, lives) -> fits.add(fit(named(by, values), lives, settings)));
+    table.groupBy(by).forEach((values, lives) -> fits.add(fit(GroupNames.of(by, values), lives, settings)));
     return fits;
   }
 
@@ -31,13 +29,5 @@ public final class GroupFits {
     Observations observations = lives.observations();
     return new GroupFit(
         group, lives.lives(), observations, WeibullFitter.fit(observations, settings));
-  }
-
-  private static Map<String, String> named(List<String> by, List<String> values) {
-    Map<String, String> group = new LinkedHashMap<>();
-    for (int i = 0; i < by.size(); i++) {
-      group.put(by.get(i), values.get(i));
-    }
-    return Collections.unmodifiableMap(group);
   }
 }

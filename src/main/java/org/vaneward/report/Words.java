@@ -17,6 +17,7 @@ public final class Words {
 
   private static final double NEVER = 1e12;
   private static final double LEAST_PERCENT = 0.05;
+  private static final double LEAST_P = 0.0005;
   private static final int SIGNIFICANT = 4;
   private static final int LINE = 110;
 
@@ -52,6 +53,14 @@ public final class Words {
       return "0%";
     }
     return String.format(Locale.ROOT, percent < 9.95 ? "%.1f%%" : "%.0f%%", percent);
+  }
+
+  /** A p-value: three decimals, and never 0. */
+  public static String p(double p) {
+    if (!Double.isFinite(p)) {
+      return NONE;
+    }
+    return p < LEAST_P ? "<0.001" : String.format(Locale.ROOT, "%.3f", p);
   }
 
   /** A shape or another pure number, two decimals. */

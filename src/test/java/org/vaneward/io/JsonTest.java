@@ -162,23 +162,8 @@ class JsonTest {
             .withAll(inner)
             .with("list", List.of(new JsonFields().with("k", true)));
     assertEquals(
-        """
-        {
-          "zebra": "x",
-          "apple": 2.5,
-          "z": 1,
-          "a": [
-            1.0,
-            null
-          ],
-          "list": [
-            {
-              "k": true
-            }
-          ]
-        }
-        """,
-        Json.write(fields));
+        "{\"zebra\":\"x\",\"apple\":2.5,\"z\":1,\"a\":[1.0,null],\"list\":[{\"k\":true}]}",
+        Json.write(fields).replaceAll("\\s", ""));
     assertThrows(IllegalArgumentException.class, () -> fields.with("z", 2));
   }
 }
