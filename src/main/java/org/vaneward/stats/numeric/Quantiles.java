@@ -1,14 +1,20 @@
 package org.vaneward.stats.numeric;
 
+import org.apache.commons.numbers.gamma.RegularizedBeta;
+import org.apache.commons.numbers.gamma.RegularizedGamma;
 import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 
-/** Quantiles and tails of the normal and the chi-square distribution. */
+/**
+ * Quantiles and tails of the normal, the chi-square, the gamma and the beta distribution.
+ *
+ * <p>Tails come from regularised incomplete functions with all their digits. Libraries that solve
+ * for a quantile to an absolute accuracy lose small ones; here chi-square, gamma and beta quantiles
+ * are solved for on the log or the log-odds scale, to about 1e-14 of their size ({@link
+ * TailRoots}).
+ */
 public final class Quantiles {
   private static final NormalDistribution NORMAL = NormalDistribution.of(0, 1);
-
-  /** The library solves for a quantile to 1e-9; three Newton steps take it to the last digits. */
-  private static final int POLISH = 3;
 
   /** From here down the continued fraction of the tail has all its digits at the depth below. */
   private static final double DEEP_TAIL = -10;
@@ -81,18 +87,7 @@ public final class Quantiles {
     if (degreesOfFreedom == 2) {
       return -2 * Math.log1p(-p);
     }
-    ChiSquaredDistribution law = ChiSquaredDistribution.of(degreesOfFreedom);
-    double x = law.inverseCumulativeProbability(p);
-    for (int i = 0; i < POLISH && x > 0; i++) {
-      double miss =
-          p < 0.5 ? law.cumulativeProbability(x) - p : (1 - p) - law.survivalProbability(x);
-      double next = x - miss / law.density(x);
-      if (!(next > 0 && next < Double.POSITIVE_INFINITY)) {
-        return x;
-      }
-      x = next;
-    }
-    return x;
+    return 2 * TailRoots.gamma(p, degreesOfFreedom / 2);
   }
 
   /**
@@ -106,9 +101,87 @@ public final class Quantiles {
     return x <= 0 ? 1 : ChiSquaredDistribution.of(degreesOfFreedom).survivalProbability(x);
   }
 
+  /**
+   * Quantile of the gamma distribution with scale 1; divide by a rate or multiply by a scale.
+   *
+   * @param p share below it
+   * @param shape positive and finite
+   * @return the quantile; 0 when it is below the smallest number there is
+   * @throws IllegalArgumentException unless {@code 0 < p < 1} and the shape is positive and finite
+   */
+  public static double gamma(double p, double shape) {
+    share(p);
+    parameter(shape);
+    return TailRoots.gamma(p, shape);
+  }
+
+  /**
+   * Chance that a gamma variable with scale 1 is at most {@code x}.
+   *
+   * @throws IllegalArgumentException unless the shape is positive and finite
+   */
+  public static double gammaShare(double x, double shape) {
+    parameter(shape);
+    return x <= 0 ? 0 : RegularizedGamma.P.value(shape, x);
+  }
+
+  /**
+   * Chance that a gamma variable with scale 1 exceeds {@code x}.
+   *
+   * @throws IllegalArgumentException unless the shape is positive and finite
+   */
+  public static double gammaTail(double x, double shape) {
+    parameter(shape);
+    return x <= 0 ? 1 : RegularizedGamma.Q.value(shape, x);
+  }
+
+  /**
+   * Quantile of the beta distribution. The quantile at p of beta(i, n - i + 1) is the rank at p of
+   * the i-th of n; its median is the median rank.
+   *
+   * @param p share below it
+   * @param a positive and finite, need not be whole
+   * @param b positive and finite, need not be whole
+   * @throws IllegalArgumentException unless {@code 0 < p < 1} and a and b are positive and finite
+   */
+  public static double beta(double p, double a, double b) {
+    share(p);
+    parameter(a);
+    parameter(b);
+    return TailRoots.beta(p, a, b);
+  }
+
+  /**
+   * Chance that a beta variable is at most {@code x}.
+   *
+   * @throws IllegalArgumentException unless a and b are positive and finite
+   */
+  public static double betaShare(double x, double a, double b) {
+    parameter(a);
+    parameter(b);
+    return x <= 0 ? 0 : x >= 1 ? 1 : RegularizedBeta.value(x, a, b);
+  }
+
+  /**
+   * Chance that a beta variable exceeds {@code x}.
+   *
+   * @throws IllegalArgumentException unless a and b are positive and finite
+   */
+  public static double betaTail(double x, double a, double b) {
+    parameter(a);
+    parameter(b);
+    return x <= 0 ? 1 : x >= 1 ? 0 : RegularizedBeta.complement(x, a, b);
+  }
+
   private static void share(double p) {
     if (!(p > 0 && p < 1)) {
       throw new IllegalArgumentException("a share is between 0 and 1, not " + p);
+    }
+  }
+
+  private static void parameter(double a) {
+    if (!(a > 0 && a < Double.POSITIVE_INFINITY)) {
+      throw new IllegalArgumentException("a parameter is positive and finite, not " + a);
     }
   }
 
