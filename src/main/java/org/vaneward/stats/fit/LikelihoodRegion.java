@@ -1,7 +1,7 @@
 package org.vaneward.stats.fit;
 
+import org.vaneward.stats.fit.LogAgeLikelihood.Slice;
 import org.vaneward.stats.fit.WeibullLikelihood.Derivatives;
-import org.vaneward.stats.fit.WeibullLikelihood.Slice;
 
 /**
  * All (k, log shape) whose log-likelihood lies within a given drop of the best: the profile limits
@@ -23,7 +23,7 @@ final class LikelihoodRegion {
   private static final int MOST_STEPS = 40;
 
   private final ShapeProfile whole;
-  private final WeibullLikelihood group;
+  private final LogAgeLikelihood group;
   private final double level;
   private final double lowest;
   private final double highest;
@@ -52,7 +52,7 @@ final class LikelihoodRegion {
    * @param drop by how much the log-likelihood may fall
    */
   LikelihoodRegion(
-      ShapeProfile whole, WeibullLikelihood group, ShapeSearch.Found peak, double drop) {
+      ShapeProfile whole, LogAgeLikelihood group, ShapeSearch.Found peak, double drop) {
     this.whole = whole;
     this.group = group;
     level = peak.point().value() - drop;
@@ -68,17 +68,17 @@ final class LikelihoodRegion {
   }
 
   /** The region when the shape is stated. */
-  LikelihoodRegion(WeibullLikelihood group, double logShape, double drop) {
+  LikelihoodRegion(LogAgeLikelihood group, double logShape, double drop) {
     whole = group;
     this.group = group;
     Slice slice = group.slice(logShape);
-    level = slice.value(slice.k) - drop;
+    level = slice.value(slice.k()) - drop;
     lowest = logShape;
     highest = logShape;
-    shapeLower = slice.shape;
-    shapeUpper = slice.shape;
-    below = new Edge[] {new Edge(0, slice.shape, slice.edge(drop, false), 0, 0)};
-    above = new Edge[] {new Edge(0, slice.shape, slice.edge(drop, true), 0, 0)};
+    shapeLower = slice.shape();
+    shapeUpper = slice.shape();
+    below = new Edge[] {new Edge(0, slice.shape(), slice.edge(drop, false), 0, 0)};
+    above = new Edge[] {new Edge(0, slice.shape(), slice.edge(drop, true), 0, 0)};
   }
 
   private void fill() {
@@ -112,7 +112,7 @@ final class LikelihoodRegion {
     Edge edge(boolean upper) {
       double room = all.value() - level;
       double k = slice.edge(room, upper);
-      return new Edge(angle, slice.shape, k, turnShape, turnK(k, room, upper));
+      return new Edge(angle, slice.shape(), k, turnShape, turnK(k, room, upper));
     }
 
     private double turnK(double k, double room, boolean upper) {
@@ -158,6 +158,20 @@ final class LikelihoodRegion {
     return -least(below, new LogHazard(-1, logAge));
   }
 
+  /**
+   * Least log mean life k / shape + logMean(shape), on the centred scale.
+   *
+   * @param logMean the mean of log life's part that is the shape's alone
+   */
+  double leastLogMean(MeanOfShape logMean) {
+    return least(below, new LogMean(1, logMean));
+  }
+
+  /** Greatest log mean life, on the centred scale. */
+  double greatestLogMean(MeanOfShape logMean) {
+    return -least(above, new LogMean(-1, logMean));
+  }
+
   private interface Quantity {
     double at(Edge edge);
 
@@ -186,6 +200,19 @@ final class LikelihoodRegion {
     @Override
     public double turn(Edge e) {
       return sign * (e.shape * logAge * e.turnShape - e.turnK);
+    }
+  }
+
+  private record LogMean(int sign, MeanOfShape mean) implements Quantity {
+    @Override
+    public double at(Edge e) {
+      return sign * (e.k / e.shape + mean.log(e.shape));
+    }
+
+    @Override
+    public double turn(Edge e) {
+      double inK = (e.turnK - e.k * e.turnShape) / e.shape;
+      return sign * (inK + mean.slope(e.shape) * e.turnShape);
     }
   }
 

@@ -38,6 +38,14 @@ final class ProfileLimits implements Limits {
   }
 
   @Override
+  public Estimate mean() {
+    return new Estimate(
+        weibull.mean(),
+        Math.exp(centre + region.leastLogMean(MeanOfShape.WEIBULL)),
+        Math.exp(centre + region.greatestLogMean(MeanOfShape.WEIBULL)));
+  }
+
+  @Override
   public Estimate survival(double age) {
     double logAge = Math.log(age) - centre;
     return new Estimate(

@@ -31,6 +31,20 @@ final class Reasons {
     };
   }
 
+  /** The same for a lognormal likelihood, whose spread is the inverse of a shape. */
+  static String ofSpread(ShapeSearch.Outcome outcome, Observations lives) {
+    if (oneLook(lives)) {
+      return ONE_LOOK;
+    }
+    return switch (outcome) {
+      case RISES_WITH_SHAPE ->
+          "all failures may have come at one age: the likelihood keeps rising as the spread falls";
+      case RISES_TO_ZERO -> "the likelihood keeps rising as the spread grows";
+      case FLAT -> "the likelihood is flat in the spread: too few distinct ages";
+      default -> "no maximum of the likelihood could be proved";
+    };
+  }
+
   /** Whether every life was looked at once, all at the same age. */
   private static boolean oneLook(Observations lives) {
     double look = Double.NaN;

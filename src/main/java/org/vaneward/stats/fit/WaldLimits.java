@@ -34,6 +34,11 @@ final class WaldLimits implements Limits {
   }
 
   @Override
+  public Estimate mean() {
+    return around(weibull.mean(), 1, MeanOfShape.WEIBULL.slope(weibull.shape()));
+  }
+
+  @Override
   public Estimate survival(double age) {
     double logHazard = weibull.shape() * Math.log(age / weibull.scale());
     double half = z * deviation(-weibull.shape(), logHazard);

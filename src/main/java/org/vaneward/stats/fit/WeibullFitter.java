@@ -217,7 +217,19 @@ public final class WeibullFitter {
     return List.copyOf(quantiles);
   }
 
-  private static Limits limits(Observations lives, Fitted fit) {
+  /**
+   * Mean life, scale Gamma(1 + 1 / shape), with limits by the fit's own method and confidence; Wald
+   * limits are symmetric in the log of the mean. With few failures the mean hangs on lives longer
+   * than any that was seen: an upper limit may be infinite.
+   *
+   * @param lives the lives that were fitted
+   * @param fit their fit
+   */
+  public static Estimate mean(Observations lives, Fitted fit) {
+    return limits(lives, fit).mean();
+  }
+
+  static Limits limits(Observations lives, Fitted fit) {
     if (fit.method() == LimitMethod.WALD) {
       return new WaldLimits(fit.weibull(), fit.covariance(), fit.confidence());
     }

@@ -19,7 +19,7 @@ import org.vaneward.stats.numeric.LogSpace;
  * were seen to run less the same at their entry, and D the cumulative hazard within the interval of
  * each interval failure. For a given shape it is concave in k.
  */
-final class WeibullLikelihood implements ShapeProfile {
+final class WeibullLikelihood implements LogAgeLikelihood {
   private final double centre;
   private final double spread;
 
@@ -88,7 +88,8 @@ final class WeibullLikelihood implements ShapeProfile {
   }
 
   /** Log of the greatest age to which a life was seen to run. */
-  double centre() {
+  @Override
+  public double centre() {
     return centre;
   }
 
@@ -128,7 +129,8 @@ final class WeibullLikelihood implements ShapeProfile {
     return slice.profile();
   }
 
-  Slice slice(double logShape) {
+  @Override
+  public Slice slice(double logShape) {
     return new Slice(logShape);
   }
 
@@ -157,7 +159,7 @@ final class WeibullLikelihood implements ShapeProfile {
   record Derivatives(double value, double k, double s, double kk, double ks, double ss) {}
 
   /** The log-likelihood at one shape, a concave function of k. */
-  final class Slice {
+  final class Slice implements LogAgeLikelihood.Slice {
     /** Below this a hazard within an interval is worked with by its series. */
     private static final double SMALL = 1e-5;
 
@@ -249,7 +251,18 @@ final class WeibullLikelihood implements ShapeProfile {
       return at;
     }
 
-    double value(double atK) {
+    @Override
+    public double shape() {
+      return shape;
+    }
+
+    @Override
+    public double k() {
+      return k;
+    }
+
+    @Override
+    public double value(double atK) {
       return inK(atK).value;
     }
 
@@ -277,7 +290,8 @@ final class WeibullLikelihood implements ShapeProfile {
       return new Derivatives(value, dk, 0, dkk, 0, 0);
     }
 
-    Derivatives derivatives(double atK) {
+    @Override
+    public Derivatives derivatives(double atK) {
       Derivatives inK = inK(atK);
       double b = shape;
       double scale = Math.exp(-atK);
@@ -306,7 +320,8 @@ final class WeibullLikelihood implements ShapeProfile {
       return new Derivatives(inK.value, inK.k, s, inK.kk, ks, ss);
     }
 
-    Point profile() {
+    @Override
+    public Point profile() {
       if (!(m0 > 0 && Math.abs(k) < Double.POSITIVE_INFINITY)) {
         return new Point(Double.NEGATIVE_INFINITY, 0, 0);
       }
@@ -319,7 +334,8 @@ final class WeibullLikelihood implements ShapeProfile {
      *
      * @param drop by how much, at least 0
      */
-    double edge(double drop, boolean above) {
+    @Override
+    public double edge(double drop, boolean above) {
       if (!(drop > 0)) {
         return k;
       }

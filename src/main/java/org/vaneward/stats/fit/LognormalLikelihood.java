@@ -1,0 +1,362 @@
+package org.vaneward.stats.fit;
+
+import java.util.Arrays;
+import org.vaneward.stats.Observations;
+import org.vaneward.stats.fit.WeibullLikelihood.Derivatives;
+
+/**
+ * Lognormal log-likelihood of one group of lives: exact, right-censored, interval, with entry ages.
+ *
+ * <p>Log ages are counted from the mean log age of the failures, x = log age - centre. With shape =
+ * 1 / spread and k = (location - centre) / spread, z = shape x - k is standard normal.
+ *
+ * <p>For a given shape the log-likelihood is concave in k, also with entry ages: its second
+ * derivative is, summed over lives, the variance of z within what is known of the life less its
+ * variance within what could have been known from its entry on, and the variance of a log-concave
+ * density falls when it is cut to a part of its range.
+ */
+final class LognormalLikelihood implements LogAgeLikelihood {
+  private final double centre;
+  private final double spread;
+  private final double failures;
+  private final boolean hasExposure;
+  private final boolean onlyAtTheGreatestAge;
+
+  // Exact failures observed from age 0.
+  private final double exact;
+  private final double sum;
+  private final double squares;
+
+  /** Sum of the log ages of all exact failures, which turns the density into that of the ages. */
+  private final double logAges;
+
+  private final Rows lateFailures;
+  private final Rows survivors;
+  private final Rows intervals;
+
+  private LognormalLikelihood(Reading r) {
+    centre = r.centre;
+    spread = r.highest > r.lowest ? r.highest - r.lowest : 0;
+    failures = r.lives.failures();
+    hasExposure = r.greatestRun > 0;
+    onlyAtTheGreatestAge = r.leastExact < Double.POSITIVE_INFINITY && r.leastExact == r.greatestRun;
+    exact = r.exact;
+    sum = r.sum;
+    squares = r.squares;
+    logAges = r.logAges;
+    lateFailures = r.lateFailures.trimmed();
+    survivors = r.survivors.trimmed();
+    intervals = r.intervals.trimmed();
+  }
+
+  static LognormalLikelihood of(Observations lives) {
+    Reading reading = new Reading(lives);
+    for (int i = 0; i < lives.size(); i++) {
+      reading.add(i);
+    }
+    return new LognormalLikelihood(reading);
+  }
+
+  @Override
+  public double centre() {
+    return centre;
+  }
+
+  /** Whether any life was seen to run for a while; if not, nothing keeps the location up. */
+  boolean hasExposure() {
+    return hasExposure;
+  }
+
+  boolean hasIntervals() {
+    return intervals.size > 0;
+  }
+
+  /** Whether there are failures at known ages and all are at the greatest age of all. */
+  boolean exactOnlyAtTheGreatestAge() {
+    return onlyAtTheGreatestAge;
+  }
+
+  @Override
+  public double failures() {
+    return failures;
+  }
+
+  @Override
+  public double spread() {
+    return spread;
+  }
+
+  /** So it is for exact and right-censored lives from age 0, which always have a maximum. */
+  @Override
+  public boolean singlePeaked() {
+    return intervals.size == 0 && !survivors.late && lateFailures.size == 0;
+  }
+
+  @Override
+  public Point at(double logShape) {
+    return slice(logShape).profile();
+  }
+
+  @Override
+  public Section slice(double logShape) {
+    return new Section(logShape);
+  }
+
+  /** The log-likelihood at one shape. */
+  final class Section implements Slice {
+    /** A step in k, relative, of a few units in the last place. */
+    private static final double FINEST = 4e-15;
+
+    /** Steps in k below this that no longer shrink are rounding. */
+    private static final double ALMOST = 1e-9;
+
+    private static final int MOST_STEPS = 200;
+
+    private final double logShape;
+    private final double shape;
+    private final double k;
+    private final NormalTerm total = new NormalTerm();
+    private final NormalTerm term = new NormalTerm();
+    private final NormalTerm spare = new NormalTerm();
+
+    Section(double logShape) {
+      this.logShape = logShape;
+      shape = Math.exp(logShape);
+      k = climb();
+    }
+
+    @Override
+    public double shape() {
+      return shape;
+    }
+
+    @Override
+    public double k() {
+      return k;
+    }
+
+    @Override
+    public double value(double atK) {
+      sum(atK);
+      return total.value;
+    }
+
+    @Override
+    public Derivatives derivatives(double atK) {
+      sum(atK);
+      return total.derivatives();
+    }
+
+    @Override
+    public Point profile() {
+      Derivatives d = derivatives(k);
+      if (!(Math.abs(d.value()) < Double.POSITIVE_INFINITY && d.kk() < 0)) {
+        return new Point(Double.NEGATIVE_INFINITY, 0, 0);
+      }
+      return new Point(d.value(), d.s(), d.ss() - d.ks() * d.ks() / d.kk());
+    }
+
+    private void sum(double atK) {
+      total.clear();
+      exactFromTheStart(atK);
+      double b = shape;
+      for (int i = 0; i < lateFailures.size; i++) {
+        term.failure(b * lateFailures.from[i], b * lateFailures.entry[i], atK, logShape);
+        total.add(lateFailures.count[i], term);
+      }
+      for (int i = 0; i < survivors.size; i++) {
+        term.survivor(b * survivors.from[i], b * survivors.entry[i], atK);
+        total.add(survivors.count[i], term);
+      }
+      Rows in = intervals;
+      for (int i = 0; i < in.size; i++) {
+        term.between(b * in.from[i], b * in.to[i], b * in.width[i], b * in.entry[i], atK, spare);
+        total.add(in.count[i], term);
+      }
+    }
+
+    private void exactFromTheStart(double atK) {
+      double w = shape * sum;
+      double ww = shape * shape * squares;
+      double z = w - exact * atK;
+      double zw = ww - atK * w;
+      total.value = exact * (logShape - NormalTail.LOG_ROOT_2_PI) - (zw - atK * z) / 2 - logAges;
+      total.k = z;
+      total.s = exact - zw;
+      total.kk = -exact;
+      total.ks = w;
+      total.ss = -ww - zw;
+    }
+
+    /** Safeguarded Newton for the best k: the slope falls in k. */
+    private double climb() {
+      double low = Double.NEGATIVE_INFINITY;
+      double high = Double.POSITIVE_INFINITY;
+      double at = 0;
+      double before = Double.POSITIVE_INFINITY;
+      for (int i = 0; i < MOST_STEPS; i++) {
+        sum(at);
+        if (total.k > 0) {
+          low = at;
+        } else {
+          high = at;
+        }
+        double longest = 2 * (1 + Math.abs(at));
+        double step = Math.max(-longest, Math.min(longest, -total.k / total.kk));
+        double next = at + step;
+        if (!(next > low && next < high) && high - low < Double.POSITIVE_INFINITY) {
+          next = low + (high - low) / 2;
+        }
+        double size = Math.abs(next - at);
+        if (!(size > FINEST * (1 + Math.abs(at))) || (size < ALMOST && size >= before)) {
+          return at;
+        }
+        before = size;
+        at = next;
+      }
+      return at;
+    }
+
+    @Override
+    public double edge(double drop, boolean above) {
+      if (!(drop > 0)) {
+        return k;
+      }
+      Derivatives top = derivatives(k);
+      double level = top.value() - drop;
+      double step = Math.sqrt(-2 * drop / top.kk());
+      double at = outside(level, above ? step : -step);
+      double before = Double.POSITIVE_INFINITY;
+      for (int i = 0; i < MOST_STEPS; i++) {
+        sum(at);
+        double move = (level - total.value) / total.k;
+        double size = Math.abs(move);
+        at += move;
+        // From outside, Newton on a concave function closes in from one side.
+        if (!(size > FINEST * (1 + Math.abs(at))) || (size < ALMOST && size >= before)) {
+          return at;
+        }
+        before = size;
+      }
+      return at;
+    }
+
+    private double outside(double level, double step) {
+      double at = k + step;
+      for (int i = 0; i < MOST_STEPS && value(at) > level; i++) {
+        at = k + (at - k) * 1.5;
+      }
+      return at;
+    }
+  }
+
+  /** Rows of one kind: centred log ages. */
+  private static final class Rows {
+    private double[] from = new double[8];
+    private double[] to = new double[8];
+    private double[] width = new double[8];
+    private double[] entry = new double[8];
+    private double[] count = new double[8];
+    private int size;
+    private boolean late;
+
+    void add(double from, double to, double width, double entry, double count) {
+      if (size == this.from.length) {
+        resize(2 * size);
+      }
+      this.from[size] = from;
+      this.to[size] = to;
+      this.width[size] = width;
+      this.entry[size] = entry;
+      this.count[size] = count;
+      late |= entry > Double.NEGATIVE_INFINITY;
+      size++;
+    }
+
+    private void resize(int room) {
+      from = Arrays.copyOf(from, room);
+      to = Arrays.copyOf(to, room);
+      width = Arrays.copyOf(width, room);
+      entry = Arrays.copyOf(entry, room);
+      count = Arrays.copyOf(count, room);
+    }
+
+    Rows trimmed() {
+      resize(size);
+      return this;
+    }
+  }
+
+  /** The lives sorted by kind, as centred log ages. */
+  private static final class Reading {
+    private final Observations lives;
+    private final double centre;
+    private final Rows lateFailures = new Rows();
+    private final Rows survivors = new Rows();
+    private final Rows intervals = new Rows();
+    private double exact;
+    private double sum;
+    private double squares;
+    private double logAges;
+    private double lowest = Double.POSITIVE_INFINITY;
+    private double highest = Double.NEGATIVE_INFINITY;
+    private double greatestRun;
+    private double leastExact = Double.POSITIVE_INFINITY;
+
+    Reading(Observations lives) {
+      this.lives = lives;
+      double total = 0;
+      double weights = 0;
+      for (int i = 0; i < lives.size(); i++) {
+        if (!lives.isRightCensored(i)) {
+          double upper = Math.log(lives.upper(i));
+          double log = lives.lower(i) > 0 ? (Math.log(lives.lower(i)) + upper) / 2 : upper;
+          total += lives.count(i) * log;
+          weights += lives.count(i);
+        }
+      }
+      centre = weights > 0 ? total / weights : 0;
+    }
+
+    void add(int i) {
+      double lower = lives.lower(i);
+      double x = centred(lower);
+      double entry = centred(lives.entry(i));
+      double n = lives.count(i);
+      if (lower > lives.entry(i)) {
+        greatestRun = Math.max(greatestRun, lower);
+      }
+      if (lives.isRightCensored(i)) {
+        survivors.add(x, 0, 0, entry, n);
+      } else if (!lives.isExact(i)) {
+        double width = Math.log1p((lives.upper(i) - lower) / lower);
+        intervals.add(x, centred(lives.upper(i)), width, entry, n);
+      } else {
+        leastExact = Math.min(leastExact, lower);
+        logAges += n * Math.log(lower);
+        addExact(x, entry, n);
+      }
+    }
+
+    private void addExact(double x, double entry, double n) {
+      if (entry > Double.NEGATIVE_INFINITY) {
+        lateFailures.add(x, 0, 0, entry, n);
+        return;
+      }
+      exact += n;
+      sum += n * x;
+      squares += n * x * x;
+    }
+
+    /** Log age from the centre; negative infinity at age 0. */
+    private double centred(double age) {
+      if (!(age > 0)) {
+        return Double.NEGATIVE_INFINITY;
+      }
+      double log = Math.log(age);
+      lowest = Math.min(lowest, log);
+      highest = Math.max(highest, log);
+      return log - centre;
+    }
+  }
+}
