@@ -21,7 +21,9 @@ public final class GroupFits {
    */
   public static List<GroupFit> of(LivesTable table, List<String> by, FitSettings settings) {
     List<GroupFit> fits = new ArrayList<>();
-    table.groupBy(by).forEach((values, lives) -> fits.add(fit(GroupNames.of(by, values), lives, settings)));
+    table
+        .groupBy(by)
+        .forEach((values, lives) -> fits.add(fit(GroupNames.of(by, values), lives, settings)));
     return fits;
   }
 

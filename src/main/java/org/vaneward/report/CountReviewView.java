@@ -63,7 +63,12 @@ public final class CountReviewView implements View {
             + ".";
     TextTable table =
         new TextTable(
-            "unit", "events", "exposure", "own rate", "rate drawn to the fleet's", "above the mean",
+            "unit",
+            "events",
+            "exposure",
+            "own rate",
+            "rate drawn to the fleet's",
+            "above the mean",
             "false so far");
     for (Ranked ranked : spread.worseThan(1)) {
       Unit unit = spread.units().get(ranked.unit());

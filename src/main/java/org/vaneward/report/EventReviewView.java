@@ -86,9 +86,7 @@ public final class EventReviewView implements View {
           + Words.significant(f.scale().upper())
           + "); a shape above 1 means that events come faster with age.";
     }
-    return "Power law: not estimable ("
-        + ((PowerLawFit.NotEstimable) fit).reason()
-        + ").";
+    return "Power law: not estimable (" + ((PowerLawFit.NotEstimable) fit).reason() + ").";
   }
 
   private String table(MeanCumulativeFunction mean) {

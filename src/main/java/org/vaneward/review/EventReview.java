@@ -6,7 +6,6 @@ import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -15,14 +14,14 @@ import org.vaneward.stats.recurrence.EventHistories;
 import org.vaneward.stats.recurrence.EventTest;
 import org.vaneward.stats.recurrence.MeanCumulativeDifference;
 import org.vaneward.stats.recurrence.MeanCumulativeFunction;
+import org.vaneward.stats.recurrence.PowerLaw;
 import org.vaneward.stats.recurrence.PowerLawFit;
 import org.vaneward.stats.recurrence.PowerLawSettings;
-import org.vaneward.stats.recurrence.PowerLaw;
 import org.vaneward.stats.recurrence.Trend;
 
 /**
- * Recurring events of some units: how many a unit has on average, whether they come faster with age,
- * and how groups of units differ.
+ * Recurring events of some units: how many a unit has on average, whether they come faster with
+ * age, and how groups of units differ.
  *
  * @param all every unit together
  * @param groups the groups by name, when units are grouped
@@ -71,8 +70,7 @@ public record EventReview(
     return new EventReview(
         histories(units, question),
         groups,
-        MeanCumulativeDifference.pairwise(
-            compared, question.confidence(), ages(question, units)));
+        MeanCumulativeDifference.pairwise(compared, question.confidence(), ages(question, units)));
   }
 
   private static Histories histories(Collection<UnitHistory> units, EventQuestion question) {
@@ -91,8 +89,7 @@ public record EventReview(
         MeanCumulativeFunction.of(histories, question.confidence()),
         Trend.laplace(histories),
         Trend.milHdbk189(histories),
-        PowerLaw.fit(
-            histories, PowerLawSettings.defaults().withConfidence(question.confidence())));
+        PowerLaw.fit(histories, PowerLawSettings.defaults().withConfidence(question.confidence())));
   }
 
   private static double[] ages(EventQuestion question, List<UnitHistory> units) {
