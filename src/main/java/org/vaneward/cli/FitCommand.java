@@ -1,18 +1,31 @@
 package org.vaneward.cli;
 
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.vaneward.io.BadInputException;
 import org.vaneward.life.LivesTable;
-import org.vaneward.model.GroupFits;
+import org.vaneward.model.CauseFits;
+import org.vaneward.model.CovariateFits;
+import org.vaneward.model.FamilyFits;
+import org.vaneward.model.FitQuestion;
+import org.vaneward.model.PooledFits;
+import org.vaneward.report.CauseFitView;
+import org.vaneward.report.CovariateFitView;
 import org.vaneward.report.FitView;
 import org.vaneward.report.FleetLives;
+import org.vaneward.report.PooledFitView;
+import org.vaneward.report.View;
+import org.vaneward.stats.distribution.Family;
 import org.vaneward.stats.fit.FitSettings;
 import org.vaneward.stats.fit.WeibullFit.LimitMethod;
+import org.vaneward.stats.pooling.PoolingSettings;
+import org.vaneward.stats.regression.RegressionSettings;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -22,11 +35,12 @@ import picocli.CommandLine.Parameters;
 @Command(
     name = "fit",
     description = {
-      "Fits a Weibull life to each group of lives, from a fleet's records or from a table of lives.",
+      "Fits life distributions to groups of lives, from a fleet's records or from a table of lives.",
       "A table of lives has the columns lower and upper, if need be entry and count, and any others"
-          + " to group by."
+          + " to group by or to fit on."
     })
 final class FitCommand implements Callable<Integer> {
+  private static final List<String> BY_COMPONENT = List.of("component");
   private static final List<String> BY_SERVICE = List.of("component", "product", "duty");
 
   @Parameters(index = "0", arity = "0..1", paramLabel = "FLEET", description = "fleet folder")
@@ -42,40 +56,72 @@ final class FitCommand implements Callable<Integer> {
       names = "--by",
       split = ",",
       paramLabel = "COLUMN",
-      description = "columns that make a group (fleet: component,product,duty; table: none)")
+      description =
+          "columns that make a group (fleet: component,product,duty, or component with --covariates"
+              + " and --cause; table: none)")
   private @Nullable List<String> by;
 
-  @Option(
-      names = "--distribution",
-      defaultValue = "weibull",
-      paramLabel = "weibull",
-      description = "life distribution (this version: weibull)")
-  private String distribution = "weibull";
-
-  @Option(
-      names = "--limits",
-      defaultValue = "profile",
-      paramLabel = "profile|wald",
-      description = "how limits are made (default profile)")
-  private LimitMethod limits = LimitMethod.PROFILE;
-
-  @Option(
-      names = "--fixed-shape",
-      paramLabel = "B",
-      description = "fit the scale alone, at this shape")
-  private @Nullable Double fixedShape;
+  @Mixin private FitOptions options = new FitOptions();
 
   @Mixin private Common common = new Common();
 
   @Override
   public Integer call() {
-    if (!distribution.equals("weibull")) {
-      throw new BadInputException(
-          "--distribution " + distribution + ": only weibull is fitted by this version");
-    }
-    FitView view = new FitView(GroupFits.of(table(), columns(), settings()), settings());
-    common.deliver(view);
+    options.check();
+    common.deliver(view(table()));
     return 0;
+  }
+
+  private View view(LivesTable table) {
+    if (options.covariates().isPresent()) {
+      return covariates(table, options.covariates().get());
+    }
+    if (options.cause().isPresent()) {
+      String column = options.cause().get();
+      return new CauseFitView(
+          CauseFits.of(table, columns(BY_COMPONENT), column, settings()),
+          column,
+          options.ages(),
+          settings());
+    }
+    return options.pooled() ? pooled(table) : groups(table);
+  }
+
+  private View covariates(LivesTable table, List<String> columns) {
+    CovariateFits.Question question =
+        new CovariateFits.Question(
+            columns(BY_COMPONENT),
+            columns,
+            Set.copyOf(options.names()),
+            RegressionSettings.defaults()
+                .withConfidence(common.confidence())
+                .withLimits(options.limitMethod().orElse(LimitMethod.WALD)));
+    return new CovariateFitView(CovariateFits.of(table, question), question);
+  }
+
+  private View pooled(LivesTable table) {
+    List<String> columns = columns(BY_SERVICE);
+    PoolingSettings settings = PoolingSettings.defaults().withConfidence(common.confidence());
+    Optional<Long> seed = Optional.ofNullable(common.seed);
+    return new PooledFitView(
+        PooledFits.of(table, columns, seed.map(settings::withSeed).orElse(settings)),
+        columns,
+        common.confidence());
+  }
+
+  private View groups(LivesTable table) {
+    FitQuestion question =
+        new FitQuestion(
+            columns(BY_SERVICE),
+            options.families(),
+            settings(),
+            options.draws(),
+            options.bootstrapLimits(),
+            Optional.ofNullable(common.seed).orElse(1L),
+            options.mixture(),
+            options.ages(),
+            options.strata());
+    return new FitView(FamilyFits.of(table, question), question);
   }
 
   private LivesTable table() {
@@ -90,25 +136,24 @@ final class FitCommand implements Callable<Integer> {
         : LivesTable.of(FleetLives.read(fleet.orElseThrow()).lives());
   }
 
-  private List<String> columns() {
-    return Optional.ofNullable(by).orElse(livesFile == null ? BY_SERVICE : List.of());
+  private List<String> columns(List<String> ofAFleet) {
+    return Optional.ofNullable(by).orElse(livesFile == null ? ofAFleet : List.of());
   }
 
   private FitSettings settings() {
     FitSettings settings =
-        FitSettings.defaults().withConfidence(common.confidence()).withLimits(limits);
-    OptionalDouble shape = shape();
+        FitSettings.defaults()
+            .withConfidence(common.confidence())
+            .withLimits(options.limitMethod().orElse(LimitMethod.PROFILE));
+    OptionalDouble shape = options.fixedShape();
     return shape.isPresent() ? settings.withFixedShape(shape.getAsDouble()) : settings;
   }
 
-  private OptionalDouble shape() {
-    if (fixedShape == null) {
-      return OptionalDouble.empty();
+  /** The families a word of {@code --distribution} stands for. */
+  static List<Family> families(String word) {
+    if (word.equals("all")) {
+      return List.of(Family.values());
     }
-    double shape = fixedShape;
-    if (!(shape > 0 && shape < Double.POSITIVE_INFINITY)) {
-      throw new BadInputException("--fixed-shape " + shape + ": a shape is positive, such as 2");
-    }
-    return OptionalDouble.of(shape);
+    return Arrays.stream(Family.values()).filter(f -> f.word().equals(word)).toList();
   }
 }

@@ -11,10 +11,12 @@ import org.vaneward.io.JsonFields;
 import org.vaneward.review.EventQuestion;
 import org.vaneward.review.EventReview;
 import org.vaneward.review.EventReview.Histories;
+import org.vaneward.stats.Estimate;
 import org.vaneward.stats.recurrence.EventTest;
 import org.vaneward.stats.recurrence.MeanCumulativeDifference;
 import org.vaneward.stats.recurrence.MeanCumulativeFunction;
 import org.vaneward.stats.recurrence.PowerLawFit;
+import org.vaneward.stats.recurrence.RenewalOrTrend;
 
 /** Recurring events, for people and for programs. */
 public final class EventReviewView implements View {
@@ -51,7 +53,8 @@ public final class EventReviewView implements View {
                 + " of time watched.",
             0));
     text.append(Words.wrapped("  " + trend(h), 2));
-    text.append(Words.wrapped("  " + powerLaw(h.powerLaw()), 2)).append('\n');
+    text.append(Words.wrapped("  " + powerLaw(h.powerLaw()) + goodness(h.goodness()), 2));
+    text.append(Words.wrapped("  " + h.renewal().sentence("These units"), 2)).append('\n');
     return text.append(table(h.mean())).toString();
   }
 
@@ -89,6 +92,16 @@ public final class EventReviewView implements View {
     return "Power law: not estimable (" + ((PowerLawFit.NotEstimable) fit).reason() + ").";
   }
 
+  private static String goodness(EventTest test) {
+    return test instanceof EventTest.Tested tested
+        ? " Does it describe them? Cramér–von Mises "
+            + Words.number(tested.statistic())
+            + ", p "
+            + Words.p(tested.p())
+            + "."
+        : "";
+  }
+
   private String table(MeanCumulativeFunction mean) {
     TextTable table = new TextTable("age", "watched", "events per unit by then");
     int step = Math.max(1, (int) Math.ceil(mean.size() / (double) SHOWN));
@@ -98,12 +111,7 @@ public final class EventReviewView implements View {
         table.row(
             Words.significant(p.age()),
             Words.whole(p.atRisk()),
-            Words.significant(p.mean())
-                + " ("
-                + Words.significant(p.lower())
-                + " to "
-                + Words.significant(p.upper())
-                + ")");
+            Words.number(new Estimate(p.mean(), p.lower(), p.upper())));
       }
     }
     return mean.size() == 0 ? "  No events.\n" : table.toString();
@@ -118,13 +126,13 @@ public final class EventReviewView implements View {
         MeanCumulativeDifference.Point p = points.get(i);
         table.row(
             Words.significant(p.age()),
-            Words.significant(p.first()),
-            Words.significant(p.second()),
-            Words.significant(p.difference())
+            Words.number(p.first()),
+            Words.number(p.second()),
+            Words.difference(p.difference())
                 + " ("
-                + Words.significant(p.lower())
+                + Words.difference(p.lower())
                 + " to "
-                + Words.significant(p.upper())
+                + Words.difference(p.upper())
                 + ")",
             Words.p(p.p()));
       }
@@ -162,7 +170,8 @@ public final class EventReviewView implements View {
         .with("total_time", h.histories().totalTime())
         .with("mcf", h.mean().points().stream().map(EventReviewView::point).toList())
         .with("trend", tests(h))
-        .with("power_law", powerLawFields(h));
+        .with("power_law", powerLawFields(h))
+        .with("renewal", renewal(h.renewal()));
   }
 
   private static JsonFields point(MeanCumulativeFunction.Point p) {
@@ -211,6 +220,7 @@ public final class EventReviewView implements View {
           .with("log_likelihood", f.logLikelihood())
           .with("shape_bias_corrected", f.shapeBiasCorrected())
           .with("intensity_at_end", f.intensityAtEnd())
+          .with("goodness", test(h.goodness()))
           .with(
               "constant_rate_inside",
               new JsonFields()
@@ -222,6 +232,14 @@ public final class EventReviewView implements View {
         .with("status", "not-estimable")
         .with("reason", ((PowerLawFit.NotEstimable) h.powerLaw()).reason())
         .with("truncation", truncation);
+  }
+
+  private static JsonFields renewal(RenewalOrTrend r) {
+    return new JsonFields()
+        .with("verdict", r.verdict().name().toLowerCase(Locale.ROOT).replace('_', '-'))
+        .with("sentence", r.sentence("These units"))
+        .with("gap_factor", r.effect().map(RenewalOrTrend.GapEffect::factor))
+        .with("gap_p", r.effect().map(RenewalOrTrend.GapEffect::p));
   }
 
   private JsonFields pair(MeanCumulativeDifference.Pair pair) {

@@ -3,142 +3,228 @@ package org.vaneward.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.Collectors;
 import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
-import org.vaneward.model.GroupFit;
+import org.vaneward.io.JsonFields;
+import org.vaneward.model.FamilyFit;
+import org.vaneward.model.FamilyFits;
+import org.vaneward.model.FitQuestion;
+import org.vaneward.model.GroupComparison;
 import org.vaneward.stats.Estimate;
-import org.vaneward.stats.fit.FitSettings;
-import org.vaneward.stats.fit.WeibullFit;
-import org.vaneward.stats.fit.WeibullFit.Fitted;
-import org.vaneward.stats.fit.WeibullFit.NotEstimable;
+import org.vaneward.stats.LikelihoodRatio;
+import org.vaneward.stats.comparison.LogRank;
+import org.vaneward.stats.distribution.Family;
+import org.vaneward.stats.fit.LifeFit;
+import org.vaneward.stats.fit.LifeFit.Fitted;
+import org.vaneward.stats.fit.LifeFit.NotEstimable;
 import org.vaneward.stats.fit.WeibullFit.Quantile;
 import org.vaneward.stats.fit.WeibullFitter;
-import org.vaneward.stats.nonparametric.ProductLimit;
+import org.vaneward.stats.mixture.MixtureFit;
 
-/** Fits, for people and for programs. */
+/** Fits of groups of lives, for people and for programs. */
 public final class FitView implements View {
   private static final double TENTH = 0.10;
 
-  private final List<GroupFit> fits;
-  private final FitSettings settings;
+  private static final List<String> PARAMETERS = List.of("shape", "scale", "location", "spread");
 
-  /** A view of fits made with {@code settings}. */
-  public FitView(List<GroupFit> fits, FitSettings settings) {
-    this.fits = List.copyOf(fits);
-    this.settings = settings;
+  private final FamilyFits fits;
+  private final FitQuestion question;
+
+  /** A view of fits that answer {@code question}. */
+  public FitView(FamilyFits fits, FitQuestion question) {
+    this.fits = fits;
+    this.question = question;
   }
 
-  /** One line for each group. */
+  /** One line for each group and family, then what to make of it. */
   @Override
   public String text() {
-    TextTable table =
-        new TextTable("group", "lives", "failures", "shape", "scale", "10% failed by");
-    for (GroupFit fit : fits) {
-      table.row(
-          label(fit.group()),
-          Words.whole(fit.lives()),
-          Words.whole(fit.fit().failures()),
-          fitted(fit).map(f -> shape(f.shape())).orElse(Words.NONE),
-          fitted(fit).map(f -> ages(f.scale())).orElse(Words.NONE),
-          fitted(fit).flatMap(FitView::tenth).map(FitView::ages).orElse(Words.NONE));
+    return heading() + "\n" + table() + notEstimable() + checks() + comparison();
+  }
+
+  private String heading() {
+    String families =
+        Words.capital(String.join(", ", question.families().stream().map(Family::word).toList()));
+    boolean scales = question.families().stream().anyMatch(f -> f != Family.LOGNORMAL);
+    boolean locations = question.families().contains(Family.LOGNORMAL);
+    return Words.wrapped(
+        families
+            + ", "
+            + limitsWord()
+            + " limits at "
+            + Words.percent(question.settings().confidence())
+            + (scales ? "; scale: the age by which 63.2% have failed" : "")
+            + (locations ? "; location and spread: mean and standard deviation of log age" : "")
+            + ", in the unit of the ages",
+        0);
+  }
+
+  private String limitsWord() {
+    return question.bootstrapLimits()
+        ? "bootstrap"
+        : question.settings().limits().name().toLowerCase(Locale.ROOT);
+  }
+
+  private TextTable table() {
+    List<String> shown = PARAMETERS.stream().filter(this::asked).toList();
+    boolean several = question.families().size() > 1;
+    List<String> header = new ArrayList<>(List.of("group"));
+    if (several) {
+      header.add("distribution");
     }
-    return "Weibull, "
-        + settings.limits().name().toLowerCase(Locale.ROOT)
-        + " limits at "
-        + Words.percent(settings.confidence())
-        + "; scale: the age by which 63.2% have failed, in the unit of the ages\n\n"
-        + table
-        + notEstimable();
+    header.addAll(List.of("lives", "failures"));
+    header.addAll(shown);
+    header.add("10% failed by");
+    if (several) {
+      header.add("AICc");
+    }
+    TextTable table = new TextTable(header.toArray(String[]::new));
+    for (FamilyFit fit : fits.fits()) {
+      List<String> row = new ArrayList<>(List.of(GroupWords.label(fit.group())));
+      if (several) {
+        row.add(fit.fit().family().word());
+      }
+      row.add(Words.whole(fit.lives()));
+      row.add(Words.whole(fit.fit().failures()));
+      shown.forEach(name -> row.add(parameter(fit, name).map(e -> cell(name, e)).orElse(Words.NONE)));
+      row.add(fitted(fit).flatMap(FitView::tenth).map(GroupWords::limits).orElse(Words.NONE));
+      if (several) {
+        OptionalDouble aicc = fitted(fit).map(Fitted::aicc).orElse(OptionalDouble.empty());
+        row.add(aicc.isPresent() ? Words.number(aicc.getAsDouble()) : Words.NONE);
+      }
+      table.row(row.toArray(String[]::new));
+    }
+    return table;
+  }
+
+  private boolean asked(String parameter) {
+    return question.families().stream().anyMatch(family -> parameters(family).contains(parameter));
+  }
+
+  private static List<String> parameters(Family family) {
+    return switch (family) {
+      case WEIBULL -> List.of("shape", "scale");
+      case LOGNORMAL -> List.of("location", "spread");
+      case EXPONENTIAL -> List.of("scale");
+    };
+  }
+
+  private String cell(String name, Estimate estimate) {
+    if (name.equals("scale")) {
+      return GroupWords.limits(estimate);
+    }
+    return name.equals("shape") && question.settings().fixedShape().isPresent()
+        ? Words.number(estimate.estimate()) + ", held"
+        : Words.number(estimate);
   }
 
   private String notEstimable() {
     StringBuilder text = new StringBuilder();
-    for (GroupFit fit : fits) {
+    for (FamilyFit fit : fits.fits()) {
       reason(fit)
           .ifPresent(
               reason ->
                   text.append(text.isEmpty() ? "\nNot estimable\n" : "")
-                      .append("  ")
-                      .append(label(fit.group()))
-                      .append(": ")
-                      .append(reason)
-                      .append(stillToSay(fit))
-                      .append('\n'));
+                      .append(Words.wrapped("  " + name(fit) + ": " + reason + stillToSay(fit), 4)));
     }
     return text.toString();
   }
 
-  private String stillToSay(GroupFit fit) {
+  private String name(FamilyFit fit) {
+    return GroupWords.label(fit.group())
+        + (question.families().size() > 1 ? ", " + fit.fit().family().word() : "");
+  }
+
+  private String stillToSay(FamilyFit fit) {
     return scaleLower(fit)
         .map(
             lower ->
                 "; at shape "
-                    + Words.number(lower.get(0).shape())
+                    + Words.number(lower.shape())
                     + " the scale is above "
-                    + Words.significant(lower.get(0).lower())
+                    + Words.significant(lower.lower())
                     + " with "
-                    + Words.percent(settings.confidence())
+                    + Words.percent(question.settings().confidence())
                     + " confidence")
         .orElse("");
   }
 
-  private String shape(Estimate shape) {
-    return settings.fixedShape().isPresent()
-        ? Words.number(shape.estimate()) + ", held"
-        : Words.number(shape);
+  private String checks() {
+    StringBuilder text = new StringBuilder();
+    for (FamilyFit fit : fits.fits()) {
+      if (fitted(fit).isPresent()) {
+        text.append(
+            Words.wrapped("  " + name(fit) + ": " + String.join(" ", CheckFields.words(fit)), 4));
+      }
+    }
+    return text.isEmpty() ? "" : "\nWhat to make of it\n" + text;
   }
 
-  private static String ages(Estimate age) {
-    return Words.significant(age.estimate())
-        + " ("
-        + Words.significant(age.lower())
-        + " to "
-        + Words.significant(age.upper())
-        + ")";
+  private String comparison() {
+    return fits.comparison()
+        .map(
+            c ->
+                "\nAre the groups alike?\n"
+                    + Words.wrapped("  Without a model: " + logRank(c.logRank()), 4)
+                    + c.commonShape()
+                        .map(t -> Words.wrapped("  One Weibull shape for all: " + ratio(t) + ".", 4))
+                        .orElse(""))
+        .orElse("");
+  }
+
+  private String logRank(LogRank test) {
+    if (test instanceof LogRank.Tested t) {
+      return "log-rank "
+          + Words.number(t.statistic())
+          + " with "
+          + Words.count(t.degreesOfFreedom(), "degree", "degrees")
+          + " of freedom, p "
+          + Words.p(t.p())
+          + question.strata().map(s -> ", within the groups of " + s).orElse("")
+          + (t.leftOut() > 0
+              ? "; "
+                  + Words.count(Math.round(t.leftOut()), "failure", "failures")
+                  + " known to an interval left out"
+              : "")
+          + ".";
+    }
+    return "not to be tested (" + ((LogRank.NotTested) test).reason() + ").";
+  }
+
+  private static String ratio(LikelihoodRatio test) {
+    return "likelihood ratio "
+        + Words.number(test.statistic())
+        + " with "
+        + Words.count(test.degreesOfFreedom(), "degree", "degrees")
+        + " of freedom, p "
+        + Words.p(test.p());
   }
 
   private static Optional<Estimate> tenth(Fitted fit) {
     return fit.quantiles().stream().filter(q -> q.p() == TENTH).map(Quantile::age).findFirst();
   }
 
-  private static String label(Map<String, String> group) {
-    return group.isEmpty()
-        ? "all"
-        : group.values().stream()
-            .map(value -> value.isEmpty() ? "(not on record)" : value)
-            .collect(Collectors.joining(", "));
-  }
-
-  /** One row for each group, numbers unrounded. */
+  /** One row for each group and family, numbers unrounded. */
   @Override
   public String csv() {
-    List<String> by = fits.isEmpty() ? List.of() : List.copyOf(fits.get(0).group().keySet());
-    List<String> header = new ArrayList<>(by);
-    header.addAll(
-        List.of(
-            "status",
-            "lives",
-            "failures",
-            "shape",
-            "shape_lower",
-            "shape_upper",
-            "scale",
-            "scale_lower",
-            "scale_upper",
-            "log_likelihood",
-            "reason"));
+    List<String> header = new ArrayList<>(question.by());
+    header.addAll(List.of("distribution", "status", "lives", "failures"));
+    for (String name : PARAMETERS) {
+      header.addAll(List.of(name, name + "_lower", name + "_upper"));
+    }
+    header.addAll(List.of("log_likelihood", "aicc", "reason"));
     CsvWriter table = CsvWriter.forSpreadsheets(header.toArray(String[]::new));
-    for (GroupFit fit : fits) {
+    for (FamilyFit fit : fits.fits()) {
       fit.group().values().forEach(table::cell);
       Optional<Fitted> fitted = fitted(fit);
-      table.cell(status(fit)).cell(fit.lives()).cell(fit.fit().failures());
-      cells(table, fitted.map(Fitted::shape));
-      cells(table, fitted.map(Fitted::scale));
-      table.cell(number(fitted.map(Fitted::logLikelihood))).cell(reason(fit).orElse("")).endRow();
+      table.cell(fit.fit().family().word()).cell(status(fit));
+      table.cell(fit.lives()).cell(fit.fit().failures());
+      PARAMETERS.forEach(name -> cells(table, parameter(fit, name)));
+      table.cell(number(fitted.map(Fitted::logLikelihood)));
+      table.cell(fitted.map(Fitted::aicc).orElse(OptionalDouble.empty()));
+      table.cell(reason(fit).orElse("")).endRow();
     }
     return table.text();
   }
@@ -160,110 +246,140 @@ public final class FitView implements View {
     return Json.write(document());
   }
 
-  Document document() {
-    return new Document(fits.stream().map(this::entry).toList());
+  JsonFields document() {
+    return new JsonFields()
+        .with("fits", fits.fits().stream().map(this::entry).toList())
+        .with("comparison", fits.comparison().map(FitView::comparison));
   }
 
-  private Entry entry(GroupFit fit) {
+  private JsonFields entry(FamilyFit fit) {
     Optional<Fitted> fitted = fitted(fit);
-    return new Entry(
-        fit.group(),
-        "weibull",
-        status(fit),
-        reason(fit),
-        fit.lives(),
-        fit.fit().failures(),
-        fitted.map(Fitted::shape),
-        fitted.map(Fitted::scale),
-        number(fitted.map(Fitted::logLikelihood)),
-        number(fitted.map(Fitted::aic)),
-        fitted.map(Fitted::aicc).orElse(OptionalDouble.empty()),
-        number(fitted.map(Fitted::bic)),
-        fitted.map(FitView::covariance),
-        fitted.map(f -> f.quantiles().stream().map(FitView::quantile).toList()),
-        scaleLower(fit),
-        settings.limits().name().toLowerCase(Locale.ROOT),
-        settings.confidence(),
-        productLimit(fit));
+    JsonFields entry =
+        new JsonFields()
+            .with("group", fit.group())
+            .with("distribution", fit.fit().family().word())
+            .with("status", status(fit))
+            .with("reason", reason(fit))
+            .with("lives", fit.lives())
+            .with("failures", fit.fit().failures());
+    fitted.ifPresent(f -> entry.withAll(numbers(f)));
+    scaleLower(fit).ifPresent(lower -> entry.with("scale_lower", List.of(lower)));
+    if (!fit.survival().isEmpty()) {
+      entry.with("survival", survival(fit));
+    }
+    entry
+        .with("limits", limitsWord())
+        .with("limits_reason", fit.noLimits())
+        .with("confidence", question.settings().confidence());
+    if (fitted.isPresent()) {
+      entry.withAll(CheckFields.fields(fit));
+    }
+    entry.with("mixture", fit.mixture().map(FitView::mixture));
+    if (fit.fit().family() == question.families().get(0)) {
+      entry.withAll(CurveFields.of(fit.observations(), question.settings().confidence()));
+      if (question.by().isEmpty()) {
+        entry.withAll(CurveFields.plot(fit.observations()));
+      }
+    }
+    return entry;
   }
 
-  private static double[][] covariance(Fitted fit) {
-    WeibullFit.Covariance c = fit.covariance();
-    return new double[][] {{c.scaleScale(), c.scaleShape()}, {c.scaleShape(), c.shapeShape()}};
+  private static JsonFields numbers(Fitted fit) {
+    JsonFields fields = new JsonFields();
+    fit.parameters().forEach(fields::with);
+    return fields
+        .with("log_likelihood", fit.logLikelihood())
+        .with("aic", fit.aic())
+        .with("aicc", fit.aicc())
+        .with("bic", fit.bic())
+        .with("covariance", fit.covariance())
+        .with("mean", fit.mean())
+        .with("quantiles", CurveFields.quantiles(fit.quantiles()));
   }
 
-  private static QuantileEntry quantile(Quantile q) {
-    return new QuantileEntry(q.p(), q.age().estimate(), q.age().lower(), q.age().upper());
+  private List<JsonFields> survival(FamilyFit fit) {
+    List<JsonFields> rows = new ArrayList<>();
+    for (int i = 0; i < question.ages().size(); i++) {
+      Estimate at = fit.survival().get(i);
+      rows.add(
+          new JsonFields()
+              .with("age", question.ages().get(i))
+              .with("estimate", at.estimate())
+              .with("lower", at.lower())
+              .with("upper", at.upper()));
+    }
+    return rows;
   }
 
-  private Optional<List<ScaleLower>> scaleLower(GroupFit fit) {
-    if (settings.fixedShape().isEmpty() || fit.fit().failures() > 0) {
+  private static JsonFields mixture(MixtureFit mixture) {
+    if (mixture instanceof MixtureFit.Fitted m) {
+      return new JsonFields()
+          .with("status", "fitted")
+          .with("share", m.law().share())
+          .with("shapes", List.of(m.law().first().shape(), m.law().second().shape()))
+          .with("scales", List.of(m.law().first().scale(), m.law().second().scale()))
+          .with("log_likelihood", m.logLikelihood())
+          .with("aic", m.aic())
+          .with("aicc", m.aicc())
+          .with("bic", m.bic())
+          .with("single_weibull_log_likelihood", m.single().logLikelihood())
+          .with("single_weibull_aic", m.single().aic());
+    }
+    return new JsonFields()
+        .with("status", "not-estimable")
+        .with("reason", ((MixtureFit.NotEstimable) mixture).reason());
+  }
+
+  private static JsonFields comparison(GroupComparison comparison) {
+    return new JsonFields()
+        .with("log_rank", logRankFields(comparison.logRank()))
+        .with("common_shape", comparison.commonShape().map(CheckFields::test));
+  }
+
+  private static JsonFields logRankFields(LogRank test) {
+    if (test instanceof LogRank.Tested t) {
+      return new JsonFields()
+          .with("statistic", t.statistic())
+          .with("df", t.degreesOfFreedom())
+          .with("p", t.p());
+    }
+    return new JsonFields()
+        .with("status", "not-testable")
+        .with("reason", ((LogRank.NotTested) test).reason());
+  }
+
+  private Optional<ScaleLower> scaleLower(FamilyFit fit) {
+    OptionalDouble shape =
+        fit.fit().family() == Family.EXPONENTIAL
+            ? OptionalDouble.of(1)
+            : fit.fit().family() == Family.WEIBULL
+                ? question.settings().fixedShape()
+                : OptionalDouble.empty();
+    if (shape.isEmpty() || fit.fit().failures() > 0) {
       return Optional.empty();
     }
-    double shape = settings.fixedShape().getAsDouble();
-    double lower = WeibullFitter.scaleLowerLimit(fit.observations(), shape, settings.confidence());
-    return Optional.of(List.of(new ScaleLower(shape, settings.confidence(), lower)));
+    double confidence = question.settings().confidence();
+    double lower =
+        WeibullFitter.scaleLowerLimit(fit.observations(), shape.getAsDouble(), confidence);
+    return Optional.of(new ScaleLower(shape.getAsDouble(), confidence, lower));
   }
 
-  private List<Step> productLimit(GroupFit fit) {
-    return ProductLimit.of(fit.observations(), settings.confidence()).points().stream()
-        .map(
-            p ->
-                new Step(
-                    p.age(),
-                    p.survival(),
-                    p.stdError(),
-                    p.lower(),
-                    p.upper(),
-                    p.atRisk(),
-                    p.events()))
-        .toList();
+  private static Optional<Estimate> parameter(FamilyFit fit, String name) {
+    return fitted(fit).map(Fitted::parameters).flatMap(p -> Optional.ofNullable(p.get(name)));
   }
 
-  private static Optional<Fitted> fitted(GroupFit fit) {
+  private static Optional<Fitted> fitted(FamilyFit fit) {
     return fit.fit() instanceof Fitted fitted ? Optional.of(fitted) : Optional.empty();
   }
 
-  private static String status(GroupFit fit) {
+  private static String status(FamilyFit fit) {
     return fitted(fit).isPresent() ? "fitted" : "not-estimable";
   }
 
-  private static Optional<String> reason(GroupFit fit) {
-    return fit.fit() instanceof NotEstimable none ? Optional.of(none.reason()) : Optional.empty();
+  private static Optional<String> reason(FamilyFit fit) {
+    LifeFit answer = fit.fit();
+    return answer instanceof NotEstimable none ? Optional.of(none.reason()) : Optional.empty();
   }
 
-  record Document(List<Entry> fits) {}
-
-  record Entry(
-      Map<String, String> group,
-      String distribution,
-      String status,
-      Optional<String> reason,
-      double lives,
-      double failures,
-      Optional<Estimate> shape,
-      Optional<Estimate> scale,
-      OptionalDouble logLikelihood,
-      OptionalDouble aic,
-      OptionalDouble aicc,
-      OptionalDouble bic,
-      Optional<double[][]> covariance,
-      Optional<List<QuantileEntry>> quantiles,
-      Optional<List<ScaleLower>> scaleLower,
-      String limits,
-      double confidence,
-      List<Step> productLimit) {}
-
-  record QuantileEntry(double p, double estimate, double lower, double upper) {}
-
   record ScaleLower(double shape, double confidence, double lower) {}
-
-  record Step(
-      double age,
-      double survival,
-      double stdError,
-      double lower,
-      double upper,
-      double atRisk,
-      double events) {}
 }

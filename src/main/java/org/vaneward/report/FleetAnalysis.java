@@ -31,7 +31,7 @@ public record FleetAnalysis(
     List<PumpNow> pumps,
     Plan plan,
     FitSettings settings) {
-  private static final List<String> BY_SERVICE = List.of("component", "product", "duty");
+  static final List<String> BY_SERVICE = List.of("component", "product", "duty");
 
   /**
    * Reads a fleet folder and works out everything.

@@ -13,7 +13,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.vaneward.io.Json;
+import org.vaneward.io.JsonFields;
 import org.vaneward.io.SafeFiles;
+import org.vaneward.model.FamilyFits;
+import org.vaneward.model.FitQuestion;
 import org.vaneward.report.Page.Answer;
 
 /** The fleet report: one page for people, and every table beside it. */
@@ -32,7 +35,8 @@ public final class FleetReport {
   public static void write(FleetAnalysis analysis, Path folder) {
     CheckView check = new CheckView(analysis.fleet());
     PlanView plan = new PlanView(analysis);
-    FitView fits = new FitView(analysis.fits(), analysis.settings());
+    FitQuestion question = FitQuestion.weibull(FleetAnalysis.BY_SERVICE, analysis.settings());
+    FitView fits = new FitView(FamilyFits.of(analysis.table(), question), question);
     IntervalView intervals = new IntervalView(analysis);
     String html = html(analysis);
     SafeFiles.write(folder.resolve("plan.csv"), plan.csv());
@@ -121,6 +125,6 @@ public final class FleetReport {
       List<String> cautions,
       PlanView.Document plan,
       IntervalView.Document intervals,
-      FitView.Document fits,
+      JsonFields fits,
       CheckView.Document check) {}
 }

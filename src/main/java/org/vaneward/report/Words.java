@@ -63,6 +63,11 @@ public final class Words {
     return p < LEAST_P ? "<0.001" : String.format(Locale.ROOT, "%.3f", p);
   }
 
+  /** A pure number that may be negative, three decimals. */
+  static String difference(double value) {
+    return Double.isFinite(value) ? String.format(Locale.ROOT, "%,.3f", value) : NONE;
+  }
+
   /** A shape or another pure number, two decimals. */
   public static String number(double value) {
     return Double.isFinite(value) ? String.format(Locale.ROOT, "%,.2f", value) : NONE;

@@ -15,6 +15,8 @@ import org.vaneward.stats.recurrence.EventTest;
 import org.vaneward.stats.recurrence.MeanCumulativeDifference;
 import org.vaneward.stats.recurrence.MeanCumulativeFunction;
 import org.vaneward.stats.recurrence.PowerLaw;
+import org.vaneward.stats.recurrence.PowerLawGoodness;
+import org.vaneward.stats.recurrence.RenewalOrTrend;
 import org.vaneward.stats.recurrence.PowerLawFit;
 import org.vaneward.stats.recurrence.PowerLawSettings;
 import org.vaneward.stats.recurrence.Trend;
@@ -40,13 +42,17 @@ public record EventReview(
    * @param laplace do events come faster or slower, by Laplace's test
    * @param milHdbk189 the same by the test of MIL-HDBK-189
    * @param powerLaw a rate of events that is a power of age
+   * @param goodness does the power law describe the events
+   * @param renewal is a unit as good as new after an event
    */
   public record Histories(
       EventHistories histories,
       MeanCumulativeFunction mean,
       EventTest laplace,
       EventTest milHdbk189,
-      PowerLawFit powerLaw) {}
+      PowerLawFit powerLaw,
+      EventTest goodness,
+      RenewalOrTrend renewal) {}
 
   /**
    * Reviews a table of events.

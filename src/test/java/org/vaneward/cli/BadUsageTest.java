@@ -10,6 +10,8 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Random;
 import java.util.concurrent.Callable;
 import org.junit.jupiter.api.Test;
@@ -103,6 +105,93 @@ class BadUsageTest {
     refused("either a fleet folder or --lives FILE", "fit", "sample-fleet", "--lives", TURBINE);
     refused("'extra'", "check", "sample-fleet", "extra");
     refused("--quiet", "--quiet");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "--pooled --cause mode | different fits",
+        "--pooled --covariates duty | different fits",
+        "--pooled --limits wald | --limits does not go with --pooled",
+        "--pooled --distribution lognormal | --distribution does not go with --pooled",
+        "--cause mode --mixture | --mixture does not go with --cause",
+        "--covariates duty --strata site | --strata does not go with --covariates",
+        "--covariates duty --limits bootstrap | --limits bootstrap does not go with --covariates",
+        "--covariates duty --by duty | 'duty'",
+        "--covariates temper | 'temper'",
+        "--names duty | --covariates",
+        "--ages -3 | an age is positive",
+        "--cause mod | 'mod'",
+        "--by component --strata crw | 'crw'",
+        "--limits bootstrap --replicates 20 | at least 100",
+        "--replicates -1 | --replicates -1",
+      })
+  void fitsThatDoNotGoTogether(String options, String names) {
+    List<String> args = new ArrayList<>(List.of("fit", "sample-fleet"));
+    args.addAll(List.of(options.split(" ")));
+    refused(names, args.toArray(String[]::new));
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "unit,age,event;1,5,1;1,9,0 | none",
+        "unit,age,event;1,5,1 | no row with event 0",
+        "unit,age,event;1,5,1;1,4,0 | after its observation ends at 4",
+        "unit,age,event;1,5,0;1,7,0 | ends twice",
+        "unit,age,event;1,5,2;1,7,0 | 1 for an event, 0 where observation ends",
+        "unit,age,event;1,x,1;1,7,0 | column 'age' holds 'x'",
+        "unit,age,event;1,-1,1;1,7,0 | column 'age' is blank or negative",
+        "unit,age,event;,1,1;1,7,0 | column 'unit' is blank",
+        "unit,age,event;1,0,1;1,7,0 | where its observation starts",
+        "unit,age,event | has no rows",
+        "unit,event;1,1 | no column 'age'",
+        "unit,age,event,start;1,5,1,2;1,9,0,3 | one start",
+      })
+  void tablesOfEvents(String table, String says) throws IOException {
+    Path file = Files.writeString(folder.resolve("events.csv"), table.replace(";", "\n") + "\n");
+    if (says.equals("none")) {
+      Run.ending(0, "review", "--events", file.toString());
+    } else {
+      refused(says, "review", "--events", file.toString());
+    }
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "unit,count,exposure;a,2,10;b,0,20 | none",
+        "unit,count,exposure;a,2,10;a,0,20 | stands on line 2 already",
+        "unit,count,exposure;a,2.5,10 | no whole number",
+        "unit,count,exposure;a,-1,10 | no whole number",
+        "unit,count,exposure;a,1,0 | no positive number",
+        "unit,count,exposure;a,1, | no positive number",
+        "unit,count,exposure;,1,3 | column 'unit' is blank",
+        "unit,count,exposure | has no rows",
+        "unit,count;a,1 | no column 'exposure'",
+      })
+  void tablesOfCounts(String table, String says) throws IOException {
+    Path file = Files.writeString(folder.resolve("counts.csv"), table.replace(";", "\n") + "\n");
+    if (says.equals("none")) {
+      Run.ending(0, "review", "--counts", file.toString());
+    } else {
+      refused(says, "review", "--counts", file.toString());
+    }
+  }
+
+  @Test
+  void reviewTakesOneTable() {
+    String events = "src/test/resources/reference/data/valve_seat.csv";
+    String counts = "src/test/resources/reference/data/cloth.csv";
+    refused("either --events FILE or --counts FILE", "review");
+    refused("not both", "review", "--events", events, "--counts", counts);
+    refused("--by, --ages and --truncation go with --events", "review", "--counts", counts, "--by",
+        "unit");
+    refused("no such file", "review", "--events", "nowhere.csv");
+    refused("'crew'", "review", "--events", events, "--by", "crew");
   }
 
   @Test

@@ -8,6 +8,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.StreamSupport;
@@ -146,7 +147,7 @@ class FitCommandTest {
       assertFalse(fit.has(absent), absent);
     }
     String csv = Run.ending(0, "fit", "--lives", lives.toString(), "--format", "csv").out();
-    assertEquals("not-estimable,2,0,,,,,,,,no failures", csv.lines().toList().get(1));
+    assertEquals("weibull,not-estimable,2,0,,,,,,,,,,,,,,,no failures", csv.lines().toList().get(1));
   }
 
   @Test
@@ -197,8 +198,118 @@ class FitCommandTest {
     Run stated =
         Run.ending(0, "fit", "sample-fleet", "--by", "component,product,duty", "--format", "csv");
     assertEquals(stated.out(), plain.out());
-    assertTrue(plain.out().startsWith("component,product,duty,status,lives,failures,shape,"));
+    assertTrue(plain.out().startsWith("component,product,duty,distribution,status,lives,failures,shape,"));
     assertEquals("", plain.err());
+  }
+
+  @Test
+  void survivalAtAgesAndMeanHaveLimits() throws IOException {
+    Path lives = write("lower,upper\n100,100\n200,200\n300,300\n400,\n");
+    JsonNode fit = only("--lives", lives.toString(), "--ages", "150,250");
+    JsonNode survival = fit.get("survival");
+    assertEquals(2, survival.size());
+    double shape = fit.at("/shape/estimate").asDouble();
+    double scale = fit.at("/scale/estimate").asDouble();
+    JsonNode at = survival.get(1);
+    assertEquals(250, at.get("age").asDouble());
+    assertEquals(Math.exp(-Math.pow(250 / scale, shape)), at.get("estimate").asDouble(), 1e-12);
+    assertTrue(at.get("lower").asDouble() < at.get("estimate").asDouble());
+    assertTrue(at.get("upper").asDouble() > at.get("estimate").asDouble());
+    assertTrue(fit.at("/mean/lower").asDouble() < fit.at("/mean/estimate").asDouble());
+    assertTrue(fit.at("/mean/upper").asDouble() > fit.at("/mean/estimate").asDouble());
+  }
+
+  @Test
+  void bootstrapLimitsAreSeededAndHoldTheEstimate() {
+    String lives = DATA + "data/genfan.csv";
+    JsonNode first = only("--lives", lives, "--limits", "bootstrap", "--replicates", "400");
+    JsonNode again = only("--lives", lives, "--limits", "bootstrap", "--replicates", "400");
+    JsonNode other =
+        only("--lives", lives, "--limits", "bootstrap", "--replicates", "400", "--seed", "7");
+    assertEquals("bootstrap", first.get("limits").asText());
+    assertEquals(first, again);
+    assertTrue(!first.get("scale").equals(other.get("scale")));
+    for (String what : List.of("shape", "scale")) {
+      double estimate = first.get(what).get("estimate").asDouble();
+      assertTrue(first.get(what).get("lower").asDouble() < estimate, what);
+      assertTrue(first.get(what).get("upper").asDouble() > estimate, what);
+    }
+  }
+
+  @Test
+  void aLevelWithoutFailuresIsNamed() {
+    Run run =
+        Run.ending(
+            0,
+            "fit",
+            "--lives",
+            DATA + "data/motors.csv",
+            "--covariates",
+            "temperature",
+            "--names",
+            "temperature",
+            "--format",
+            "json");
+    JsonNode fit = run.json().get("fits").get(0);
+    assertEquals("not-estimable", fit.get("status").asText());
+    assertEquals("temperature=150", fit.get("reason_terms").get(0).asText());
+  }
+
+  @Test
+  void rowsWithABlankNumberAreCountedAndLeftOut() throws IOException {
+    Path lives =
+        write("lower,upper,bar\n100,100,1\n200,200,2\n300,300,\n400,,2\n250,250,3\n90,90,4\n");
+    JsonNode fit = only("--lives", lives.toString(), "--covariates", "bar");
+    assertEquals(1, fit.get("rows_left_out").asInt());
+    assertEquals(5, fit.get("lives").asDouble());
+    String text = Run.ending(0, "fit", "--lives", lives.toString(), "--covariates", "bar").out();
+    assertTrue(text.contains("left out for a blank in a number: 1 row"), text);
+  }
+
+  @Test
+  void pooledGroupsLeanOnOneAnother() {
+    JsonNode document =
+        Run.ending(0, "fit", "sample-fleet", "--pooled", "--format", "json", "--quiet").json();
+    int bare = 0;
+    for (JsonNode fit : document.get("fits")) {
+      assertEquals("posterior", fit.get("limits").asText());
+      assertEquals("fitted", fit.get("status").asText());
+      assertTrue(fit.at("/scale/lower").asDouble() < fit.at("/scale/estimate").asDouble());
+      assertTrue(fit.at("/scale/upper").asDouble() > fit.at("/scale/estimate").asDouble());
+      if (fit.get("failures").asDouble() == 0) {
+        bare++;
+        assertTrue(fit.get("share_from_others").asDouble() > 0.4, fit.get("group").toString());
+      }
+    }
+    assertTrue(bare > 0);
+    for (String component : List.of("seal", "bearing", "vanes")) {
+      JsonNode pool = document.get("pooling").get(component);
+      assertTrue(pool.get("lower").asDouble() < pool.get("between_sd").asDouble(), component);
+      assertTrue(pool.get("upper").asDouble() > pool.get("between_sd").asDouble(), component);
+    }
+  }
+
+  @Test
+  void everyFormOfFitHasTextAndATable() {
+    for (List<String> form :
+        List.of(
+            List.of("--pooled"),
+            List.of("--covariates", "product,duty"),
+            List.of("--cause", "mode", "--ages", "2000,5000"),
+            List.of("--distribution", "all", "--by", "component", "--replicates", "0"))) {
+      List<String> args = new ArrayList<>(List.of("fit", "sample-fleet"));
+      args.addAll(form);
+      Run text = Run.ending(0, args.toArray(String[]::new));
+      assertFalse(text.out().contains("NaN"), text.out());
+      assertTrue(text.out().contains("seal"), text.out());
+      args.addAll(List.of("--format", "csv"));
+      List<String> rows = Run.ending(0, args.toArray(String[]::new)).lines();
+      assertTrue(rows.size() > 3, form.toString());
+      int columns = rows.get(0).split(",", -1).length;
+      for (String row : rows) {
+        assertEquals(columns, row.split(",(?=(?:[^\"]*\"[^\"]*\")*[^\"]*$)", -1).length, row);
+      }
+    }
   }
 
   private Path write(String table) throws IOException {

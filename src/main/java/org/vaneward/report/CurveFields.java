@@ -1,0 +1,89 @@
+package org.vaneward.report;
+
+import java.util.List;
+import org.vaneward.io.JsonFields;
+import org.vaneward.stats.Observations;
+import org.vaneward.stats.fit.WeibullFit.Quantile;
+import org.vaneward.stats.nonparametric.AdjustedRanks;
+import org.vaneward.stats.nonparametric.ProductLimit;
+import org.vaneward.stats.nonparametric.Turnbull;
+
+/** Curves without a model, as keys of a JSON document. */
+final class CurveFields {
+  private CurveFields() {}
+
+  /** The product limit, and with interval failures Turnbull's masses. */
+  static JsonFields of(Observations lives, double confidence) {
+    JsonFields fields =
+        new JsonFields()
+            .with(
+                "product_limit",
+                ProductLimit.of(lives, confidence).points().stream()
+                    .map(CurveFields::step)
+                    .toList());
+    if (hasIntervals(lives)) {
+      Turnbull turnbull = Turnbull.of(lives);
+      fields.with(
+          "intervals",
+          turnbull.masses().stream()
+              .map(
+                  m ->
+                      new JsonFields()
+                          .with("from", m.from())
+                          .with("to", m.to())
+                          .with("mass", m.mass()))
+              .toList());
+    }
+    return fields;
+  }
+
+  /** Plotting positions of the failures; none where there are no ranks. */
+  static JsonFields plot(Observations lives) {
+    JsonFields fields = new JsonFields();
+    if (AdjustedRanks.of(lives) instanceof AdjustedRanks.Ranked ranked) {
+      fields.with("plot", ranked.points().stream().map(CurveFields::plotted).toList());
+    }
+    return fields;
+  }
+
+  private static JsonFields step(ProductLimit.Point p) {
+    return new JsonFields()
+        .with("age", p.age())
+        .with("survival", p.survival())
+        .with("std_error", p.stdError())
+        .with("lower", p.lower())
+        .with("upper", p.upper())
+        .with("at_risk", p.atRisk())
+        .with("events", p.events());
+  }
+
+  private static JsonFields plotted(AdjustedRanks.Point p) {
+    return new JsonFields()
+        .with("age", p.age())
+        .with("adjusted_rank", p.rank())
+        .with("median_rank", p.medianRank())
+        .with("benard", p.benard());
+  }
+
+  private static boolean hasIntervals(Observations lives) {
+    for (int i = 0; i < lives.size(); i++) {
+      if (!lives.isExact(i) && !lives.isRightCensored(i)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** A list of quantiles as {@code fit} promises them. */
+  static List<JsonFields> quantiles(List<Quantile> quantiles) {
+    return quantiles.stream()
+        .map(
+            q ->
+                new JsonFields()
+                    .with("p", q.p())
+                    .with("estimate", q.age().estimate())
+                    .with("lower", q.age().lower())
+                    .with("upper", q.age().upper()))
+        .toList();
+  }
+}
