@@ -82,9 +82,7 @@ class HardFamiliesTest {
 
   private static double value(LognormalLikelihood likelihood, double location, double spread) {
     double shape = 1 / spread;
-    return likelihood
-        .slice(Math.log(shape))
-        .value((location - likelihood.centre()) * shape);
+    return likelihood.slice(Math.log(shape)).value((location - likelihood.centre()) * shape);
   }
 
   private static void nothingNearIsBetter(Fitted f, Observations lives, String what) {
@@ -182,8 +180,7 @@ class HardFamiliesTest {
       lives.addFailure(0, Math.pow(10, i), 1).addRightCensored(0, 3 * Math.pow(10, i), 2);
     }
     Fitted fit =
-        assertInstanceOf(
-            Fitted.class, LifeFits.fit(family, lives.build(), FitSettings.defaults()));
+        assertInstanceOf(Fitted.class, LifeFits.fit(family, lives.build(), FitSettings.defaults()));
     checked(fit, family.word());
   }
 
