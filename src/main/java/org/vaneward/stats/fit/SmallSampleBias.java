@@ -15,9 +15,9 @@ import org.vaneward.stats.fit.WeibullFit.Fitted;
  *
  * (R. Ross, Bias and standard deviation due to Weibull parameter estimation for small data sets,
  * IEEE Transactions on Dielectrics and Electrical Insulation 3, 1996; from memory). Simulated, the
- * formula is within 0.6% of the mean for complete samples of 5 to 50, and from 2% short of to 6%
- * above it for samples stopped at the failure that makes up half of them. For lives censored in
- * other ways (stopped at an age, or one by one) it is far too large, by a third at 5 failures of
+ * formula is within 0.6% of the mean for complete samples of 5 to 50, and at most 0.6% short of it
+ * and 6% above it for samples stopped at a failure when half or more had failed. For lives censored
+ * in other ways (stopped at an age, or one by one) it is far too large, by a third at 5 failures of
  * 10: there no correction is offered.
  */
 public sealed interface SmallSampleBias {
@@ -92,6 +92,6 @@ public sealed interface SmallSampleBias {
     return "Ross 1996, from memory; simulated: "
         + (complete
             ? "within 0.6% for 5 to 50 complete lives"
-            : "2% too little to 6% too much where half or more failed");
+            : "0.6% too little to 6% too much where half or more of 5 to 50 failed");
   }
 }

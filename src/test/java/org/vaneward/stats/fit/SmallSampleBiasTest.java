@@ -35,10 +35,12 @@ class SmallSampleBiasTest {
     "10, 10, 0.006, 0.006",
     "20, 20, 0.006, 0.006",
     "50, 50, 0.006, 0.006",
-    "5, 3, 0.02, 0.06",
-    "10, 5, 0.02, 0.06",
-    "20, 10, 0.02, 0.06",
-    "50, 25, 0.02, 0.06"
+    "5, 3, 0.006, 0.06",
+    "10, 5, 0.006, 0.06",
+    "20, 10, 0.006, 0.06",
+    "10, 7, 0.006, 0.06",
+    "20, 15, 0.006, 0.06",
+    "50, 25, 0.006, 0.06"
   })
   void theFormulaHoldsInSimulation(int n, int r, double tooLittle, double tooMuch) {
     SplittableRandom random = new SplittableRandom(1969);
