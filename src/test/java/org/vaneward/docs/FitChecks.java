@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import org.vaneward.stats.Estimate;
+import org.vaneward.stats.LikelihoodRatio;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.Reference;
 import org.vaneward.stats.Reference.Case;
@@ -153,13 +154,13 @@ final class FitChecks {
           instanceof CommonShape.Fitted fit)) {
         throw new IllegalStateException(c.name() + " is not fitted");
       }
-      CommonShape.LikelihoodRatio test = fit.equalShapes().orElseThrow();
+      LikelihoodRatio test = fit.equalShapes().orElseThrow();
       rows.add("common shape", e.get("common_shape"), fit.shape().estimate());
       rows.add("log-likelihood, one shape", e.get("log_likelihood_common"), fit.logLikelihood());
       rows.add(
           "log-likelihood, own shapes",
           e.get("log_likelihood_separate"),
-          test.logLikelihoodSeparate());
+          fit.logLikelihoodSeparate().orElseThrow());
       rows.add("likelihood-ratio statistic", e.get("statistic"), test.statistic());
       rows.add("p", e.get("p"), test.p());
     }

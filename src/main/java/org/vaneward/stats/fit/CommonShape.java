@@ -2,7 +2,9 @@ package org.vaneward.stats.fit;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.vaneward.stats.Estimate;
+import org.vaneward.stats.LikelihoodRatio;
 import org.vaneward.stats.distribution.Weibull;
 import org.vaneward.stats.fit.WeibullFit.LimitMethod;
 import org.vaneward.stats.fit.WeibullFit.Proof;
@@ -38,6 +40,13 @@ public sealed interface CommonShape {
     public Fitted {
       groups = List.copyOf(groups);
     }
+
+    /** Sum of the groups' own maxima, with which the test compares; empty without a test. */
+    public OptionalDouble logLikelihoodSeparate() {
+      return equalShapes.isPresent()
+          ? OptionalDouble.of(logLikelihood + equalShapes.get().statistic() / 2)
+          : OptionalDouble.empty();
+    }
   }
 
   /**
@@ -69,16 +78,4 @@ public sealed interface CommonShape {
       quantiles = List.copyOf(quantiles);
     }
   }
-
-  /**
-   * Likelihood-ratio test of one shape inside a shape for each group.
-   *
-   * @param statistic twice the difference of the log-likelihoods
-   * @param degreesOfFreedom groups with a scale, less one
-   * @param p chance of a statistic at least as large when the shapes are equal, by the chi-square
-   *     distribution (a large-sample result)
-   * @param logLikelihoodSeparate sum of the groups' own maxima
-   */
-  record LikelihoodRatio(
-      double statistic, int degreesOfFreedom, double p, double logLikelihoodSeparate) {}
 }

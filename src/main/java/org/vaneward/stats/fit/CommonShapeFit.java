@@ -6,10 +6,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.vaneward.stats.Estimate;
+import org.vaneward.stats.LikelihoodRatio;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.distribution.Weibull;
 import org.vaneward.stats.fit.CommonShape.Group;
-import org.vaneward.stats.fit.CommonShape.LikelihoodRatio;
 import org.vaneward.stats.fit.ShapeSearch.Found;
 import org.vaneward.stats.fit.WeibullFit.Covariance;
 import org.vaneward.stats.fit.WeibullFit.LimitMethod;
@@ -209,10 +209,7 @@ public final class CommonShapeFit {
       }
       separate += fit.logLikelihood();
     }
-    double statistic = Math.max(0, 2 * (separate - logLikelihoodCommon));
-    int freedom = carrying.size() - 1;
-    double p = Quantiles.chiSquareTail(statistic, freedom);
-    return Optional.of(new LikelihoodRatio(statistic, freedom, p, separate));
+    return Optional.of(LikelihoodRatio.of(separate, logLikelihoodCommon, carrying.size() - 1));
   }
 
   /**

@@ -1,7 +1,7 @@
 package org.vaneward.stats.fit;
 
-import java.util.Arrays;
 import org.vaneward.stats.Observations;
+import org.vaneward.stats.fit.LogAges.Rows;
 import org.vaneward.stats.fit.WeibullLikelihood.Derivatives;
 
 /**
@@ -34,7 +34,7 @@ final class LognormalLikelihood implements LogAgeLikelihood {
   private final Rows survivors;
   private final Rows intervals;
 
-  private LognormalLikelihood(Reading r) {
+  private LognormalLikelihood(LogAges r) {
     centre = r.centre;
     spread = r.highest > r.lowest ? r.highest - r.lowest : 0;
     failures = r.lives.failures();
@@ -50,11 +50,7 @@ final class LognormalLikelihood implements LogAgeLikelihood {
   }
 
   static LognormalLikelihood of(Observations lives) {
-    Reading reading = new Reading(lives);
-    for (int i = 0; i < lives.size(); i++) {
-      reading.add(i);
-    }
-    return new LognormalLikelihood(reading);
+    return new LognormalLikelihood(LogAges.of(lives));
   }
 
   @Override
@@ -247,116 +243,6 @@ final class LognormalLikelihood implements LogAgeLikelihood {
         at = k + (at - k) * 1.5;
       }
       return at;
-    }
-  }
-
-  /** Rows of one kind: centred log ages. */
-  private static final class Rows {
-    private double[] from = new double[8];
-    private double[] to = new double[8];
-    private double[] width = new double[8];
-    private double[] entry = new double[8];
-    private double[] count = new double[8];
-    private int size;
-    private boolean late;
-
-    void add(double from, double to, double width, double entry, double count) {
-      if (size == this.from.length) {
-        resize(2 * size);
-      }
-      this.from[size] = from;
-      this.to[size] = to;
-      this.width[size] = width;
-      this.entry[size] = entry;
-      this.count[size] = count;
-      late |= entry > Double.NEGATIVE_INFINITY;
-      size++;
-    }
-
-    private void resize(int room) {
-      from = Arrays.copyOf(from, room);
-      to = Arrays.copyOf(to, room);
-      width = Arrays.copyOf(width, room);
-      entry = Arrays.copyOf(entry, room);
-      count = Arrays.copyOf(count, room);
-    }
-
-    Rows trimmed() {
-      resize(size);
-      return this;
-    }
-  }
-
-  /** The lives sorted by kind, as centred log ages. */
-  private static final class Reading {
-    private final Observations lives;
-    private final double centre;
-    private final Rows lateFailures = new Rows();
-    private final Rows survivors = new Rows();
-    private final Rows intervals = new Rows();
-    private double exact;
-    private double sum;
-    private double squares;
-    private double logAges;
-    private double lowest = Double.POSITIVE_INFINITY;
-    private double highest = Double.NEGATIVE_INFINITY;
-    private double greatestRun;
-    private double leastExact = Double.POSITIVE_INFINITY;
-
-    Reading(Observations lives) {
-      this.lives = lives;
-      double total = 0;
-      double weights = 0;
-      for (int i = 0; i < lives.size(); i++) {
-        if (!lives.isRightCensored(i)) {
-          double upper = Math.log(lives.upper(i));
-          double log = lives.lower(i) > 0 ? (Math.log(lives.lower(i)) + upper) / 2 : upper;
-          total += lives.count(i) * log;
-          weights += lives.count(i);
-        }
-      }
-      centre = weights > 0 ? total / weights : 0;
-    }
-
-    void add(int i) {
-      double lower = lives.lower(i);
-      double x = centred(lower);
-      double entry = centred(lives.entry(i));
-      double n = lives.count(i);
-      if (lower > lives.entry(i)) {
-        greatestRun = Math.max(greatestRun, lower);
-      }
-      if (lives.isRightCensored(i)) {
-        survivors.add(x, 0, 0, entry, n);
-      } else if (!lives.isExact(i)) {
-        double width = Math.log1p((lives.upper(i) - lower) / lower);
-        intervals.add(x, centred(lives.upper(i)), width, entry, n);
-      } else {
-        leastExact = Math.min(leastExact, lower);
-        logAges += n * Math.log(lower);
-        addExact(x, entry, n);
-      }
-    }
-
-    private void addExact(double x, double entry, double n) {
-      if (entry > Double.NEGATIVE_INFINITY) {
-        lateFailures.add(x, 0, 0, entry, n);
-        return;
-      }
-      exact += n;
-      sum += n * x;
-      squares += n * x * x;
-    }
-
-    /** Log age from the centre; negative infinity at age 0. */
-    private double centred(double age) {
-      if (!(age > 0)) {
-        return Double.NEGATIVE_INFINITY;
-      }
-      double log = Math.log(age);
-      lowest = Math.min(lowest, log);
-      highest = Math.max(highest, log);
-      return log - centre;
     }
   }
 }
