@@ -5,8 +5,8 @@ import org.apache.commons.rng.UniformRandomProvider;
 import org.apache.commons.rng.simple.RandomSource;
 import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
 import org.vaneward.stats.numeric.Quantiles;
-import org.vaneward.stats.recurrence.EventTest.NotTestable;
-import org.vaneward.stats.recurrence.EventTest.Tested;
+import org.vaneward.stats.recurrence.TestOutcome.NotTestable;
+import org.vaneward.stats.recurrence.TestOutcome.Tested;
 
 /**
  * Tests of a constant rate of events against a trend. Each unit may have a rate of its own.
@@ -45,7 +45,7 @@ public final class Trend {
   private Trend() {}
 
   /** Laplace's test. */
-  public static EventTest laplace(EventHistories histories) {
+  public static TestOutcome laplace(EventHistories histories) {
     double[] places = places(histories);
     if (places.length == 0) {
       return none(histories);
@@ -66,7 +66,7 @@ public final class Trend {
   }
 
   /** The MIL-HDBK-189 test. */
-  public static EventTest milHdbk189(EventHistories histories) {
+  public static TestOutcome milHdbk189(EventHistories histories) {
     double[] places = places(histories);
     if (places.length == 0) {
       return none(histories);
@@ -82,7 +82,7 @@ public final class Trend {
   }
 
   /** The Anderson–Darling test. */
-  public static EventTest andersonDarling(EventHistories histories) {
+  public static TestOutcome andersonDarling(EventHistories histories) {
     double[] places = places(histories);
     if (places.length == 0) {
       return none(histories);
