@@ -37,7 +37,7 @@ public final class PowerLawGoodness {
   private final double[] width;
   private final int total;
 
-  private PowerLawGoodness(EventHistories histories) {
+  PowerLawGoodness(EventHistories histories) {
     number = new int[histories.size()];
     width = new double[histories.size()];
     int sum = 0;
@@ -136,7 +136,8 @@ public final class PowerLawGoodness {
     return sum;
   }
 
-  private double p(double shape, double statistic) {
+  /** Share of drawn histories of that shape that lie at least as far off. */
+  double p(double shape, double statistic) {
     int draws = (int) Math.max(FEWEST_DRAWS, Math.min(DRAWS, WORK / total));
     UniformRandomProvider random = RandomSource.L64_X128_MIX.create(SEED);
     double[] below = new double[total];

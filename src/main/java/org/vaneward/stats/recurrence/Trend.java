@@ -89,7 +89,12 @@ public final class Trend {
     }
     Arrays.sort(places);
     double statistic = andersonDarling(places);
-    double[] drawn = new double[Math.min(places.length, AS_GOOD_AS_MANY)];
+    return new Tested(statistic, 0, places.length, andersonDarlingTail(statistic, places.length));
+  }
+
+  /** Share of draws of evenly spread events whose statistic is at least as great. */
+  static double andersonDarlingTail(double statistic, int events) {
+    double[] drawn = new double[Math.min(events, AS_GOOD_AS_MANY)];
     UniformRandomProvider random = RandomSource.L64_X128_MIX.create(SEED);
     int asFar = 0;
     for (int draw = 0; draw < DRAWS; draw++) {
@@ -99,7 +104,7 @@ public final class Trend {
       Arrays.sort(drawn);
       asFar += andersonDarling(drawn) >= statistic ? 1 : 0;
     }
-    return new Tested(statistic, 0, places.length, (1.0 + asFar) / (1.0 + DRAWS));
+    return (1.0 + asFar) / (1.0 + DRAWS);
   }
 
   /** Of rising values between 0 and 1; an event at the very end is the limit from below. */
