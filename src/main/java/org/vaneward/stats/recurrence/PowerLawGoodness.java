@@ -4,8 +4,8 @@ import java.util.Arrays;
 import org.apache.commons.rng.UniformRandomProvider;
 import org.apache.commons.rng.simple.RandomSource;
 import org.vaneward.stats.numeric.Roots;
-import org.vaneward.stats.recurrence.EventTest.NotTestable;
-import org.vaneward.stats.recurrence.EventTest.Tested;
+import org.vaneward.stats.recurrence.TestOutcome.NotTestable;
+import org.vaneward.stats.recurrence.TestOutcome.Tested;
 
 /**
  * Does a power law describe the events? The Cramér–von Mises statistic of MIL-HDBK-189 (1981,
@@ -37,7 +37,7 @@ public final class PowerLawGoodness {
   private final double[] width;
   private final int total;
 
-  private PowerLawGoodness(EventHistories histories) {
+  PowerLawGoodness(EventHistories histories) {
     number = new int[histories.size()];
     width = new double[histories.size()];
     int sum = 0;
@@ -50,7 +50,7 @@ public final class PowerLawGoodness {
   }
 
   /** The test; a small p says that a power law does not describe the events. */
-  public static EventTest test(EventHistories histories) {
+  public static TestOutcome test(EventHistories histories) {
     PowerLawGoodness goodness = new PowerLawGoodness(histories);
     if (goodness.total < 2) {
       return new NotTestable("fewer than two events within observation");
@@ -136,7 +136,8 @@ public final class PowerLawGoodness {
     return sum;
   }
 
-  private double p(double shape, double statistic) {
+  /** Share of drawn histories of that shape that lie at least as far off. */
+  double p(double shape, double statistic) {
     int draws = (int) Math.max(FEWEST_DRAWS, Math.min(DRAWS, WORK / total));
     UniformRandomProvider random = RandomSource.L64_X128_MIX.create(SEED);
     double[] below = new double[total];

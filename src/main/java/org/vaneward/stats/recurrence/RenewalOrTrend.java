@@ -3,6 +3,7 @@ package org.vaneward.stats.recurrence;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.apache.commons.statistics.distribution.TDistribution;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.fit.FitSettings;
 import org.vaneward.stats.fit.WeibullFit;
@@ -97,7 +98,7 @@ public record RenewalOrTrend(
    * How gaps change from one to the next of a unit.
    *
    * @param factor of the typical (geometric mean) gap with each further event, with approximate
-   *     limits at 90% by the normal law
+   *     limits at 90% by Student's law
    * @param units units with two complete gaps or more
    * @param gaps their complete gaps
    * @param smallestP the least p-value that any order of these gaps could have
@@ -168,7 +169,9 @@ public record RenewalOrTrend(
     }
     GapPermutation logs = new GapPermutation(gaps.logs());
     double slope = logs.sum / logs.squares;
-    double half = Quantiles.twoSidedNormal(CONFIDENCE) * Math.sqrt(logs.variance) / logs.squares;
+    double freedom = Math.max(1, logs.total() - logs.units() - 1.0);
+    double quantile = TDistribution.of(freedom).inverseSurvivalProbability((1 - CONFIDENCE) / 2);
+    double half = quantile * Math.sqrt(logs.variance) / logs.squares;
     Estimate factor = new Estimate(Math.exp(slope), Math.exp(slope - half), Math.exp(slope + half));
     double p = logs.p(DRAWS, SEED);
     return Optional.of(

@@ -5,8 +5,8 @@ import org.apache.commons.rng.UniformRandomProvider;
 import org.apache.commons.rng.simple.RandomSource;
 import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
 import org.vaneward.stats.numeric.Quantiles;
-import org.vaneward.stats.recurrence.EventTest.NotTestable;
-import org.vaneward.stats.recurrence.EventTest.Tested;
+import org.vaneward.stats.recurrence.TestOutcome.NotTestable;
+import org.vaneward.stats.recurrence.TestOutcome.Tested;
 
 /**
  * Tests of a constant rate of events against a trend. Each unit may have a rate of its own.
@@ -45,7 +45,7 @@ public final class Trend {
   private Trend() {}
 
   /** Laplace's test. */
-  public static EventTest laplace(EventHistories histories) {
+  public static TestOutcome laplace(EventHistories histories) {
     double[] places = places(histories);
     if (places.length == 0) {
       return none(histories);
@@ -66,7 +66,7 @@ public final class Trend {
   }
 
   /** The MIL-HDBK-189 test. */
-  public static EventTest milHdbk189(EventHistories histories) {
+  public static TestOutcome milHdbk189(EventHistories histories) {
     double[] places = places(histories);
     if (places.length == 0) {
       return none(histories);
@@ -82,14 +82,19 @@ public final class Trend {
   }
 
   /** The Anderson–Darling test. */
-  public static EventTest andersonDarling(EventHistories histories) {
+  public static TestOutcome andersonDarling(EventHistories histories) {
     double[] places = places(histories);
     if (places.length == 0) {
       return none(histories);
     }
     Arrays.sort(places);
     double statistic = andersonDarling(places);
-    double[] drawn = new double[Math.min(places.length, AS_GOOD_AS_MANY)];
+    return new Tested(statistic, 0, places.length, andersonDarlingTail(statistic, places.length));
+  }
+
+  /** Share of draws of evenly spread events whose statistic is at least as great. */
+  static double andersonDarlingTail(double statistic, int events) {
+    double[] drawn = new double[Math.min(events, AS_GOOD_AS_MANY)];
     UniformRandomProvider random = RandomSource.L64_X128_MIX.create(SEED);
     int asFar = 0;
     for (int draw = 0; draw < DRAWS; draw++) {
@@ -99,7 +104,7 @@ public final class Trend {
       Arrays.sort(drawn);
       asFar += andersonDarling(drawn) >= statistic ? 1 : 0;
     }
-    return new Tested(statistic, 0, places.length, (1.0 + asFar) / (1.0 + DRAWS));
+    return (1.0 + asFar) / (1.0 + DRAWS);
   }
 
   /** Of rising values between 0 and 1; an event at the very end is the limit from below. */

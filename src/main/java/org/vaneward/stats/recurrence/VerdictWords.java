@@ -6,6 +6,9 @@ import org.vaneward.stats.recurrence.RenewalOrTrend.GapEffect;
 
 /** The verdict on renewal or trend in plain words. */
 final class VerdictWords {
+  /** A change from one gap to the next that a planner would feel. */
+  private static final double MODERATE = 1.25;
+
   private VerdictWords() {}
 
   static String sentence(RenewalOrTrend result, String subject) {
@@ -22,11 +25,7 @@ final class VerdictWords {
               "%s have too few gaps between events (%d) to tell whether they come back as good as"
                   + " new.",
               subject, effect.gaps());
-      case NO_TREND ->
-          format(
-              "%s come back as good as new as far as %s can tell: no sign that gaps get shorter or"
-                  + " longer (%s; from one gap to the next, %s).",
-              subject, gaps, p(effect.p()), range(effect.factor()));
+      case NO_TREND -> noTrend(subject, effect);
       case SHORTER ->
           format(
               "%s do not come back as good as new: gaps between events get shorter (%s, %s; from"
@@ -43,6 +42,20 @@ final class VerdictWords {
                   + " trend (%s), but age describes the events better than time since the last.",
               subject, gaps, p(effect.p()));
     };
+  }
+
+  private static String noTrend(String subject, GapEffect effect) {
+    Estimate factor = effect.factor();
+    boolean narrow = factor.lower() >= 1 / MODERATE && factor.upper() <= MODERATE;
+    return narrow
+        ? format(
+            "%s come back as good as new as far as %d gaps can tell: no sign that gaps get shorter"
+                + " or longer (%s; from one gap to the next, %s).",
+            subject, effect.gaps(), p(effect.p()), range(factor))
+        : format(
+            "%s show no sign that gaps get shorter or longer (%s), but %d gaps leave room for much:"
+                + " from one gap to the next, %s.",
+            subject, p(effect.p()), effect.gaps(), range(factor));
   }
 
   private static String p(double p) {

@@ -1,7 +1,7 @@
 package org.vaneward.stats.recurrence;
 
 /** What a test on event ages comes to: a statistic with its p-value, or why there is none. */
-public sealed interface EventTest {
+public sealed interface TestOutcome {
   /**
    * A test that could be made.
    *
@@ -11,12 +11,12 @@ public sealed interface EventTest {
    * @param p two-sided p-value
    */
   record Tested(double statistic, double degreesOfFreedom, int events, double p)
-      implements EventTest {}
+      implements TestOutcome {}
 
   /**
    * A test that could not be made.
    *
    * @param reason why, in one short phrase
    */
-  record NotTestable(String reason) implements EventTest {}
+  record NotTestable(String reason) implements TestOutcome {}
 }
