@@ -4,11 +4,13 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import org.apache.commons.rng.UniformRandomProvider;
 import org.apache.commons.rng.simple.RandomSource;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.vaneward.stats.Reference;
 
 /**
  * Gamma and beta quantiles. The tables were computed with mpmath 1.3.0 at 40 to 60 digits, by
@@ -122,5 +124,29 @@ class TailRootsTest {
     assertThrows(IllegalArgumentException.class, () -> Quantiles.beta(1, 1, 1));
     assertThrows(IllegalArgumentException.class, () -> Quantiles.beta(0.5, 0, 1));
     assertThrows(IllegalArgumentException.class, () -> Quantiles.betaShare(0.5, 1, -1));
+  }
+
+  /** NUREG/CR-6823, section 6.2, from memory: Jeffreys' posterior of an event rate. */
+  @Test
+  void jeffreysPosterior() {
+    JsonNode example = Reference.example("nureg6823-jeffreys");
+    double years = example.get("inputs").get("exposure_years").asDouble();
+    double shape = example.get("inputs").get("events").asDouble() + 0.5;
+    Reference.holds(example, "jeffreys_mean", shape / years);
+    Reference.holds(example, "jeffreys_5", Quantiles.gamma(0.05, shape) / years);
+    Reference.holds(example, "jeffreys_95", Quantiles.gamma(0.95, shape) / years);
+  }
+
+  /** NIST/SEMATECH e-Handbook 8.3.1.5: test time for a mean life of 500 h with two failures. */
+  @Test
+  void handbookTestTime() {
+    JsonNode example = Reference.example("nist-apr315-bayes-test-time");
+    JsonNode in = example.get("inputs");
+    double quantile =
+        Quantiles.gamma(
+            in.get("confidence").asDouble(),
+            in.get("a").asDouble() + in.get("failures_allowed").asDouble());
+    double time = quantile * in.get("target_mtbf_h").asDouble() - in.get("b").asDouble();
+    Reference.holds(example, "test_time_h", time);
   }
 }
