@@ -10,7 +10,7 @@ import org.apache.commons.numbers.gamma.LogGamma;
  * log(m t) - log y!].
  */
 final class CountLikelihood {
-  private static final double MOST = 1e7;
+  private static final double MOST = 1e6;
   private static final int STEPS = 100;
 
   /** Below this u the difference log(1 + u) - u / (1 + u) is summed as a series. */
@@ -68,7 +68,7 @@ final class CountLikelihood {
   private static void check(double count, double exposure) {
     if (!(count >= 0 && count <= MOST && count == Math.rint(count))) {
       throw new IllegalArgumentException(
-          "a count is a whole number from 0 to ten million, not " + count);
+          "a count is a whole number from 0 to a million, not " + count);
     }
     if (!(exposure >= 0 && exposure < Double.POSITIVE_INFINITY)) {
       throw new IllegalArgumentException("an exposure is finite and not negative, not " + exposure);

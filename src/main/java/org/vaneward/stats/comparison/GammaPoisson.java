@@ -122,8 +122,8 @@ public sealed interface GammaPoisson {
   /**
    * Nothing can be said.
    *
-   * @param events failures of all units, 0
-   * @param exposure exposure of all units, 0
+   * @param events failures of all units
+   * @param exposure exposure of all units
    * @param reason why, in one short phrase
    */
   record NotEstimable(double events, double exposure, String reason) implements GammaPoisson {}
@@ -185,7 +185,7 @@ public sealed interface GammaPoisson {
   /**
    * Fits the rates.
    *
-   * @param counts failures of each unit: whole numbers up to ten million. Not modified.
+   * @param counts failures of each unit: whole numbers up to a million. Not modified.
    * @param exposures exposure of each, not negative; 0 only without failures. Not modified.
    * @param confidence of the two-sided limits, between 0 and 1
    * @throws IllegalArgumentException when an argument is out of its range

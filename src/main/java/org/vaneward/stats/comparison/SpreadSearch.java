@@ -44,9 +44,11 @@ final class SpreadSearch {
     Minimum best =
         Minimum.between(r -> -likelihood.value(r, likelihood.bestLogMean(r)), low, high, POINTS);
     double poisson = likelihood.poisson();
+    if (best.place() == Minimum.Place.NOWHERE || best.place() == Minimum.Place.UPPER_EDGE) {
+      return Optional.of(unproved(likelihood));
+    }
     double gain = -best.value() - poisson;
-    boolean inside = best.place() == Minimum.Place.INTERIOR;
-    if (!(inside && gain > NO_GAIN * likelihood.events())) {
+    if (best.place() == Minimum.Place.LOWER_EDGE || !(gain > NO_GAIN * likelihood.events())) {
       return Optional.empty();
     }
     double[] at = {best.at(), likelihood.bestLogMean(best.at())};
@@ -56,15 +58,16 @@ final class SpreadSearch {
     double gradient = Math.max(Math.abs(d[0]), Math.abs(d[1])) / likelihood.events();
     double curvature = information.map(SpdMatrix::smallestEigenvalue).orElse(0.0);
     if (information.isEmpty() || !(gradient <= STEEPEST && curvature >= FLATTEST)) {
-      return Optional.of(
-          new GammaPoisson.NotEstimable(
-              likelihood.events(),
-              likelihood.exposure(),
-              "no maximum of the likelihood could be proved"));
+      return Optional.of(unproved(likelihood));
     }
     Proof proof = new Proof(steps, gradient, curvature);
     return Optional.of(
         spread(likelihood, at, information.get().inverse(), proof, poisson, confidence));
+  }
+
+  private static GammaPoisson unproved(CountLikelihood likelihood) {
+    return new GammaPoisson.NotEstimable(
+        likelihood.events(), likelihood.exposure(), "no maximum of the likelihood could be proved");
   }
 
   /** Newton steps from a point that is already all but the top. */

@@ -80,7 +80,7 @@ public final class Quantiles {
   public static double chiSquare(double p, double degreesOfFreedom) {
     share(p);
     freedom(degreesOfFreedom);
-    if (degreesOfFreedom == 1) {
+    if (degreesOfFreedom == 1 && p >= 0.5) {
       double z = twoSidedNormal(p);
       return z * z;
     }
