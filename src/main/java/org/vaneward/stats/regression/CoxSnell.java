@@ -91,8 +91,7 @@ public final class CoxSnell {
     return categorical.levels().stream()
         .map(level -> categorical.name() + "=" + level)
         .mapToDouble(
-            term ->
-                fit.references().contains(term) ? 0 : fit.coefficient(term).value().estimate())
+            term -> fit.references().contains(term) ? 0 : fit.coefficient(term).value().estimate())
         .toArray();
   }
 }

@@ -12,7 +12,9 @@ class NonNegativeLeastSquaresTest {
   void aPointInTheConeLeavesNothing() {
     double[][] columns = {{1, 0}, {1, 1}};
     assertArrayEquals(
-        new double[] {0, 0}, NonNegativeLeastSquares.remainder(columns, new double[] {3, 2}), 1e-15);
+        new double[] {0, 0},
+        NonNegativeLeastSquares.remainder(columns, new double[] {3, 2}),
+        1e-15);
   }
 
   @Test

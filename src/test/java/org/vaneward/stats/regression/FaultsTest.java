@@ -79,12 +79,7 @@ class FaultsTest {
             .numeric("sum", sum)
             .build();
     refused(
-        SIX,
-        covariates,
-        "sum is a combination of a and b: leave out one of them",
-        "sum",
-        "a",
-        "b");
+        SIX, covariates, "sum is a combination of a and b: leave out one of them", "sum", "a", "b");
   }
 
   @Test
@@ -140,8 +135,7 @@ class FaultsTest {
   @Test
   void theFailuresOfOneAndTheSameTemperatureSayNothingOfTheSlope() {
     Covariates hot = Covariates.builder(6).numeric("x", 1, 1, 2, 1, 1, 3).build();
-    refused(
-        SIX, hot, "x parts lives that never failed from the others: leave it out", "x");
+    refused(SIX, hot, "x parts lives that never failed from the others: leave it out", "x");
     // survivors on both sides hold the slope
     Covariates between = Covariates.builder(6).numeric("x", 2, 2, 1, 2, 2, 3).build();
     assertEquals(4, Samples.fitted(SIX, between).failures());
@@ -151,10 +145,7 @@ class FaultsTest {
   void twoCovariatesTogetherCanPartWhatNeitherDoesAlone() {
     // failures on the line x = y; survivors off it, on one side
     Covariates covariates =
-        Covariates.builder(6)
-            .numeric("x", 1, 2, 4, 3, 4, 5)
-            .numeric("y", 1, 2, 1, 3, 4, 2)
-            .build();
+        Covariates.builder(6).numeric("x", 1, 2, 4, 3, 4, 5).numeric("y", 1, 2, 1, 3, 4, 2).build();
     refused(
         SIX,
         covariates,
@@ -162,10 +153,7 @@ class FaultsTest {
         "x",
         "y");
     Covariates bothSides =
-        Covariates.builder(6)
-            .numeric("x", 1, 2, 4, 3, 4, 1)
-            .numeric("y", 1, 2, 1, 3, 4, 4)
-            .build();
+        Covariates.builder(6).numeric("x", 1, 2, 4, 3, 4, 1).numeric("y", 1, 2, 1, 3, 4, 4).build();
     assertEquals(6, Samples.fitted(SIX, bothSides).lives());
   }
 
@@ -226,8 +214,7 @@ class FaultsTest {
       Covariates covariates =
           Covariates.builder(n).categorical("level", level).numeric("x", x).build();
       RegressionFit fit =
-          WeibullRegression.fit(
-              Observations.of(lives), covariates, RegressionSettings.defaults());
+          WeibullRegression.fit(Observations.of(lives), covariates, RegressionSettings.defaults());
       String what = "run " + run + " " + fit;
       if (fit instanceof Fitted f) {
         fitted++;
@@ -329,10 +316,8 @@ class FaultsTest {
       }
       Covariates covariates = Covariates.builder(n).numeric("x", x).numeric("y", y).build();
       RegressionFit fit =
-          WeibullRegression.fit(
-              Observations.of(lives), covariates, RegressionSettings.defaults());
-      boolean parted =
-          fit instanceof NotEstimable none && none.reason().contains("never failed");
+          WeibullRegression.fit(Observations.of(lives), covariates, RegressionSettings.defaults());
+      boolean parted = fit instanceof NotEstimable none && none.reason().contains("never failed");
       if (parted || fit instanceof Fitted) {
         assertEquals(drifts(lives, x, y), parted, "run " + run + " " + fit);
         drifting += parted ? 1 : 0;

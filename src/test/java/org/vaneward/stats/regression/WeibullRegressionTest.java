@@ -35,6 +35,7 @@ class WeibullRegressionTest {
   private static final FitSettings WALD = FitSettings.defaults().withLimits(LimitMethod.WALD);
 
   /** Lives of all kinds with a level and two numbers each. */
+  @SuppressWarnings("ArrayRecordComponent") // stays within this class
   private record Sample(List<Observation> lives, List<String> crew, double[] x, double[] y) {
     static Sample drawn(long seed, int n) {
       SplittableRandom random = new SplittableRandom(seed);
@@ -111,9 +112,7 @@ class WeibullRegressionTest {
       scaled.add(times(o, 1e-3));
     }
     sameBut(
-        sample.fit(),
-        Samples.fitted(Observations.of(scaled), sample.covariates()),
-        Math.log(1e-3));
+        sample.fit(), Samples.fitted(Observations.of(scaled), sample.covariates()), Math.log(1e-3));
   }
 
   private static Observation times(Observation o, double f) {
@@ -136,8 +135,7 @@ class WeibullRegressionTest {
     for (int i = sample.lives.size() - 1; i >= 0; i--) {
       Observation o = sample.lives.get(i);
       for (int k = 0; k < o.count(); k++) {
-        lives.add(
-            o instanceof RightCensored r ? new RightCensored(r.entry(), r.age(), 1) : o);
+        lives.add(o instanceof RightCensored r ? new RightCensored(r.entry(), r.age(), 1) : o);
         crew.add(sample.crew.get(i));
         rows.add(i);
       }
@@ -174,8 +172,7 @@ class WeibullRegressionTest {
     same(value(first, "x") / 1.8, value(other, "x"), 1e-9);
     same(value(first, "y"), value(other, "y"), 1e-9);
     same(-value(first, "crew=late"), value(other, "crew=day"), 1e-8);
-    same(
-        value(first, "crew=night") - value(first, "crew=late"), value(other, "crew=night"), 1e-8);
+    same(value(first, "crew=night") - value(first, "crew=late"), value(other, "crew=night"), 1e-8);
     same(first.termTests().get(0).statistic(), other.termTests().get(1).statistic(), 1e-8);
     same(first.termTests().get(1).statistic(), other.termTests().get(0).statistic(), 1e-8);
     assertEquals(List.of("crew=day"), first.references());
@@ -276,14 +273,9 @@ class WeibullRegressionTest {
     same(common.logLikelihood(), fit.logLikelihood(), 1e-12);
     double base = value(fit, "intercept");
     same(common.groups().get(0).scale().estimate(), Math.exp(base), 1e-9);
+    same(common.groups().get(1).scale().estimate(), Math.exp(base + value(fit, "crew=late")), 1e-9);
     same(
-        common.groups().get(1).scale().estimate(),
-        Math.exp(base + value(fit, "crew=late")),
-        1e-9);
-    same(
-        common.groups().get(2).scale().estimate(),
-        Math.exp(base + value(fit, "crew=night")),
-        1e-9);
+        common.groups().get(2).scale().estimate(), Math.exp(base + value(fit, "crew=night")), 1e-9);
   }
 
   @Test
@@ -367,8 +359,7 @@ class WeibullRegressionTest {
   void profileLimitsOfTheInterceptAloneAreThoseOfTheScale() {
     Observations lives = Observations.of(Sample.drawn(14, 40).lives);
     WeibullFit.Fitted one =
-        assertInstanceOf(
-            WeibullFit.Fitted.class, WeibullFitter.fit(lives, FitSettings.defaults()));
+        assertInstanceOf(WeibullFit.Fitted.class, WeibullFitter.fit(lives, FitSettings.defaults()));
     RegressionSettings profile = RegressionSettings.defaults().withLimits(LimitMethod.PROFILE);
     Fitted fit = Samples.fitted(lives, Covariates.none(lives.size()), profile);
     Estimate intercept = fit.coefficient("intercept").value();
@@ -399,7 +390,9 @@ class WeibullRegressionTest {
     same(mine.lower(), -theirs.upper(), 1e-7);
     same(mine.upper(), -theirs.lower(), 1e-7);
     same(
-        fit.coefficient("age_years").value().lower(), moved.coefficient("age").value().lower(), 1e-7);
+        fit.coefficient("age_years").value().lower(),
+        moved.coefficient("age").value().lower(),
+        1e-7);
     // Near the limits by the covariance, but not the same.
     Estimate wald = Samples.fitted(larynx, 0.90).coefficient("stage=IV").value();
     assertEquals(wald.lower(), mine.lower(), 0.2);
@@ -428,8 +421,7 @@ class WeibullRegressionTest {
   void theResultIsTheSameOnOneThread() throws Exception {
     Sample sample = Sample.drawn(16, 60_000);
     Observations lives = Observations.of(sample.lives);
-    Covariates crew =
-        Covariates.builder(lives.size()).categorical("crew", sample.crew).build();
+    Covariates crew = Covariates.builder(lives.size()).categorical("crew", sample.crew).build();
     Fitted many = Samples.fitted(lives, crew);
     ForkJoinPool alone = new ForkJoinPool(1);
     try {
@@ -453,10 +445,8 @@ class WeibullRegressionTest {
     RegressionSettings settings = RegressionSettings.defaults();
     assertThrows(IllegalArgumentException.class, () -> settings.withConfidence(1));
     Observations three =
-        Observations.of(
-            Observation.failedAt(1), Observation.failedAt(2), Observation.failedAt(3));
+        Observations.of(Observation.failedAt(1), Observation.failedAt(2), Observation.failedAt(3));
     Covariates two = builder.build();
-    assertThrows(
-        IllegalArgumentException.class, () -> WeibullRegression.fit(three, two, settings));
+    assertThrows(IllegalArgumentException.class, () -> WeibullRegression.fit(three, two, settings));
   }
 }
