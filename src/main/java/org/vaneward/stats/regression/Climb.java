@@ -12,7 +12,7 @@ import org.vaneward.stats.regression.RegressionLikelihood.Derivatives;
  */
 final class Climb {
   /** Relative change of shape over which moments are carried on the way. */
-  private static final double ROUGH = 0.05;
+  private static final double ROUGH = 0.1;
 
   /** The same at the end: the remainder is below 1e-16 of a life. */
   static final double FINE = 1e-4;

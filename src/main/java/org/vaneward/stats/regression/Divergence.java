@@ -189,9 +189,9 @@ final class Divergence {
     if (!parts.isEmpty()) {
       reasons.add(
           Fault.listed(parts)
-              + (parts.size() == 1 ? " parts" : " together part")
-              + " lives that never failed from the others: leave out "
-              + (parts.size() == 1 ? "it" : "one of them"));
+              + (parts.size() == 1
+                  ? " parts lives that never failed from the others: leave it out"
+                  : " together part lives that never failed from the others: leave out one of them"));
     }
   }
 

@@ -15,6 +15,8 @@ public sealed interface RegressionFit {
    *
    * @param coefficients the intercept, then those of the covariates in the order given: log scale
    *     is their sum, each times its covariate
+   * @param references the level of each categorical covariate that the others are held against, as
+   *     {@code name=level}: its coefficient is 0
    * @param shape the shape with its limits
    * @param lives number of lives, or of spans of lives
    * @param failures number of failures
@@ -35,6 +37,7 @@ public sealed interface RegressionFit {
    */
   record Fitted(
       List<Coefficient> coefficients,
+      List<String> references,
       Estimate shape,
       double lives,
       double failures,
@@ -51,6 +54,7 @@ public sealed interface RegressionFit {
       implements RegressionFit {
     public Fitted {
       coefficients = List.copyOf(coefficients);
+      references = List.copyOf(references);
       termTests = List.copyOf(termTests);
       untested = List.copyOf(untested);
       covariance = covariance.stream().map(List::copyOf).toList();

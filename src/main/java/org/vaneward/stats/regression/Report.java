@@ -16,7 +16,6 @@ import org.vaneward.stats.regression.RegressionFit.Coefficient;
  */
 final class Report {
   private final Design design;
-  private final RegressionSettings settings;
   private final double shape;
   private final double[] gamma;
 
@@ -30,7 +29,6 @@ final class Report {
   Report(
       Design design, LifeCells data, RegressionSettings settings, Found best, double[][] scaled) {
     this.design = design;
-    this.settings = settings;
     this.scaled = scaled;
     int p = design.columns();
     shape = Math.exp(best.at()[p]);

@@ -11,6 +11,7 @@ import org.vaneward.stats.Observations;
 import org.vaneward.stats.fit.WeibullFit.Proof;
 import org.vaneward.stats.numeric.SpdMatrix;
 import org.vaneward.stats.regression.Climb.Found;
+import org.vaneward.stats.regression.Covariates.Categorical;
 import org.vaneward.stats.regression.Design.Term;
 import org.vaneward.stats.regression.RegressionFit.Fitted;
 import org.vaneward.stats.regression.RegressionFit.NotEstimable;
@@ -197,6 +198,7 @@ public final class WeibullRegression {
     order.add("log_shape");
     return new Fitted(
         report.coefficients(),
+        references(),
         report.shape(),
         data.lives,
         data.failures,
@@ -210,6 +212,16 @@ public final class WeibullRegression {
         settings.limits(),
         settings.confidence(),
         proof);
+  }
+
+  private List<String> references() {
+    List<String> references = new ArrayList<>();
+    for (Term term : design.terms()) {
+      if (term.column() instanceof Categorical categorical) {
+        references.add(categorical.name() + "=" + categorical.levels().get(0));
+      }
+    }
+    return references;
   }
 
   private void test(Found best, OptionalDouble alone, List<TermTest> tests, List<String> untested) {

@@ -35,8 +35,7 @@ final class Samples {
         numeric |= coefficient.get("term").equals(name);
       }
       if (numeric) {
-        builder.numeric(
-            name.asText(), cells.stream().mapToDouble(Double::parseDouble).toArray());
+        builder.numeric(name.asText(), cells.stream().mapToDouble(Double::parseDouble).toArray());
       } else {
         builder.categorical(name.asText(), cells);
       }
