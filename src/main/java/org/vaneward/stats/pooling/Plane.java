@@ -322,7 +322,7 @@ final class Plane {
   double doubled(int i, int j) {
     int[] other = new int[rules.length];
     for (int s = 0; s < rules.length; s++) {
-      other[s] = Math.min(rules[s] + 1, GroupIntegral.PANELS);
+      other[s] = Math.min(rules[s] + 1, GroupIntegral.TWICE_EVENLY);
     }
     double z1 = i * STEP;
     GroupLikelihood.Slice[] slices = hyper.slices(modeB + l11 * z1);
