@@ -33,6 +33,7 @@ solve_case <- function(name, db, dm, dt) {
   probes <- centre + c(-0.5, 0, 1)
   G <- length(groups)
   total <- 0; sums <- c(b = 0, bb = 0, m = 0, mm = 0, t = 0, tt = 0)
+  # the mean of tau is no even function: the trapezoidal rule gets its end correction at 0
   th <- matrix(0, G, 2); cdf <- matrix(0, G, length(probes))
   prior_m <- dnorm(m, centre, scale_sd)
   for (ib in seq_along(b)) {
@@ -47,14 +48,13 @@ solve_case <- function(name, db, dm, dt) {
       prior <- pb * prior_m * 2 * dnorm(tau[it], 0, between) * wt[it] * db * dm * dt
       w <- prior * apply(I, 1, prod)
       total <- total + sum(w)
-      sums <- sums + c(sum(w) * b[ib], sum(w) * b[ib]^2, sum(w * m), sum(w * m^2), sum(w) * tau[it], sum(w) * tau[it]^2)
+      sums <- sums + c(sum(w) * b[ib], sum(w) * b[ib]^2, sum(w * m), sum(w * m^2), sum(w) * tau[it] + (it == 1) * 2 * sum(w) * dt / 12, sum(w) * tau[it]^2)
       for (s in seq_len(G)) {
         p <- w / I[, s]; p[!is.finite(p)] <- 0
         joint <- L[[s]] * rep(phi, each = length(m)) * p
         th[s, ] <- th[s, ] + c(sum(joint * theta), sum(joint * theta^2))
         for (q in seq_along(probes)) {
-          cell <- max(tau[it] * 0.1, 1e-9)
-          cdf[s, q] <- cdf[s, q] + sum(joint * pmin(1, pmax(0, (probes[q] - theta) / cell + 0.5)))
+          cdf[s, q] <- cdf[s, q] + sum(joint * pmin(1, pmax(0, (probes[q] - theta) / dm + 0.5)))
         }
       }
     }
