@@ -2,7 +2,6 @@ package org.vaneward.stats.pooling;
 
 import org.apache.commons.rng.UniformRandomProvider;
 import org.vaneward.stats.numeric.GaussHermite;
-import org.vaneward.stats.numeric.Integral;
 
 /**
  * The likelihood of one group with its own effect integrated out: the integral over v of L(mean +
@@ -13,8 +12,8 @@ import org.vaneward.stats.numeric.Integral;
  * by Newton's method and the Gauss–Hermite rule is laid around it, scaled by the curvature there
  * (adaptive quadrature; J. C. Naylor and A. F. M. Smith, Applied Statistics 31, 1982, 214-225, from
  * memory). Where the likelihood cuts the normal density off sharply, as it does for a group without
- * failures when groups differ much, no rule of modest size settles; panels that are halved until
- * they agree take its place.
+ * failures when groups differ much, no rule of modest size settles; evenly spaced nodes, fine
+ * enough for that cut, take its place.
  *
  * <p>Holds its last result. Not for use by several threads.
  */
@@ -26,8 +25,17 @@ final class GroupIntegral {
     GaussHermite.of(10), GaussHermite.of(20), GaussHermite.of(40), GaussHermite.of(MOST_NODES)
   };
 
-  /** The place after the last rule: panels. */
-  static final int PANELS = RULES.length;
+  /** The place after the last rule: evenly spaced nodes. */
+  static final int EVENLY = RULES.length;
+
+  /** Twice as many evenly spaced nodes, as a check. */
+  static final int TWICE_EVENLY = EVENLY + 1;
+
+  /** Widest spacing of even nodes, in prior standard deviations. */
+  private static final double WIDEST = 0.5;
+
+  /** Their spacing in k. */
+  private static final double FINE = 0.25;
 
   /** Difference of log integrals by a rule and by its double that counts as none. */
   private static final double SETTLED = 1e-10;
@@ -70,9 +78,9 @@ final class GroupIntegral {
     slice = group.slice(0);
   }
 
-  /** The nodes of a rule; 0 for panels. */
+  /** The nodes of a Gauss–Hermite rule; 0 for evenly spaced ones. */
   static int nodes(int rule) {
-    return rule < PANELS ? RULES[rule].size() : 0;
+    return rule < EVENLY ? RULES[rule].size() : 0;
   }
 
   /**
@@ -81,7 +89,7 @@ final class GroupIntegral {
    * @param at the group's likelihood at a shape
    * @param mean log scale of the typical group
    * @param sd standard deviation between groups, at least 0
-   * @param rule from 0 to {@link #PANELS}
+   * @param rule from 0 to {@link #TWICE_EVENLY}
    */
   double compute(GroupLikelihood.Slice at, double mean, double sd, int rule) {
     prepare(at, mean, sd);
@@ -92,14 +100,14 @@ final class GroupIntegral {
   int settle(GroupLikelihood.Slice at, double mean, double sd) {
     prepare(at, mean, sd);
     double before = integrate(0);
-    for (int rule = 1; rule < PANELS; rule++) {
+    for (int rule = 1; rule < EVENLY; rule++) {
       double now = integrate(rule);
       if (Math.abs(now - before) <= SETTLED) {
         return rule;
       }
       before = now;
     }
-    return PANELS;
+    return EVENLY;
   }
 
   private void prepare(GroupLikelihood.Slice at, double mean, double sd) {
@@ -114,7 +122,7 @@ final class GroupIntegral {
       logIntegral = peak;
       return peak;
     }
-    double sum = rule < PANELS ? byRule(RULES[rule]) : byPanels();
+    double sum = rule < EVENLY ? byRule(RULES[rule]) : evenly(rule == EVENLY ? 1 : 0.5);
     logIntegral = peak + Math.log(sum) - LOG_ROOT_2_PI;
     return logIntegral;
   }
@@ -189,15 +197,22 @@ final class GroupIntegral {
     return step * sum;
   }
 
-  private double byPanels() {
-    double reach = Math.sqrt(2 * NOTHING);
-    double[] splits = new double[8];
-    for (int i = 0; i < 4; i++) {
-      double far = Math.min(1.0, 1 / sdK) * Math.scalb(1.0, i);
-      splits[2 * i] = mode - far;
-      splits[2 * i + 1] = mode + far;
+  /**
+   * The trapezoidal rule: for an integrand without singularities near the real line that vanishes
+   * at both ends its error falls exponentially with the number of nodes. Here the nearest ones are
+   * where the hazard turns imaginary, at a distance of pi/2 in k.
+   */
+  private double evenly(double shrink) {
+    double step = shrink * Math.min(WIDEST, FINE / (sdK * Math.sqrt(1 + slice.failures() / 10)));
+    double sum = 1;
+    for (int side = -1; side <= 1; side += 2) {
+      double fallen = 0;
+      for (int j = 1; fallen > -NOTHING; j++) {
+        fallen = log(mode + side * j * step) - peak;
+        sum += Math.exp(fallen);
+      }
     }
-    return Integral.of(v -> Math.exp(log(v) - peak), mode - reach, mode + reach, splits).value();
+    return step * sum;
   }
 
   /**

@@ -55,7 +55,7 @@ final class Lattice {
     this.first = first;
     double top = Double.NEGATIVE_INFINITY;
     for (int i = 0; i < planes.size(); i++) {
-      top = Math.max(top, planes.get(i).peak + planes.get(i).logVolume() + logStretch(i));
+      top = Math.max(top, planes.get(i).logPeakWeight() + logStretch(i));
     }
     best = top;
   }
@@ -157,15 +157,10 @@ final class Lattice {
     return Math.sqrt(Math.max(square / sum - mean * mean, 0));
   }
 
-  /** Log of density times volume at a lattice point: density in (x, z1, z2). */
-  double logWeight(int plane, double logDensity) {
-    return logDensity + planes.get(plane).logVolume() + logStretch(plane);
-  }
-
-  /** As {@link #logWeight}, by the place of the point; negative infinity where there is nothing. */
-  double logWeightAt(int plane, int i, int j) {
+  /** Log weight of a lattice point: density in (x, z1, z2); negative infinity if not there. */
+  double logWeight(int plane, int i, int j) {
     return plane >= 0 && plane < planes.size()
-        ? logWeight(plane, planes.get(plane).at(i, j))
+        ? planes.get(plane).at(i, j) + logStretch(plane)
         : Double.NEGATIVE_INFINITY;
   }
 
@@ -189,11 +184,11 @@ final class Lattice {
       }
       int at = p;
       plane.forEach(
-          (i, j, logDensity) -> {
-            double w = share(at) * Math.exp(logWeight(at, logDensity) - best);
+          (i, j, logWeight) -> {
+            double w = share(at) * Math.exp(logWeight + logStretch(at) - best);
             sums[0] += w;
             if (points++ % CHECK_EVERY == 0) {
-              sums[1] += CHECK_EVERY * w * Math.expm1(plane.doubled(i, j) - logDensity);
+              sums[1] += CHECK_EVERY * w * Math.expm1(plane.doubled(i, j));
             }
           });
     }

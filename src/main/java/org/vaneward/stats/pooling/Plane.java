@@ -6,23 +6,23 @@ import java.util.Optional;
 
 /**
  * The posterior density at one standard deviation between groups, as a density in log shape b and
- * log scale m: its mode with the curvature there, and its values on a lattice of points
+ * log scale m: its mode with the curvature there, and its values on columns of points, one at each
  *
  * <pre>
- *   b = modeB + l11 z1,   m = modeM + l21 z1 + l22 z2
+ *   b = modeB + l11 z1
  * </pre>
  *
- * at whole multiples of {@value #STEP} of z1 and z2, as far out as there is anything.
+ * with z1 a whole multiple of {@value #STEP}, as far out as there is anything.
  */
 final class Plane {
   /** Lattice step in standard deviations. */
-  static final double STEP = 0.7;
+  static final double STEP = 0.75;
 
   /** Points this much below the best of all, on the log scale, are left out. */
   static final double NOTHING = 23;
 
   /** Most lattice steps from the mode in one direction. */
-  private static final int FARTHEST = 60;
+  private static final int FARTHEST = 100;
 
   private static final double PROBE = 0.3;
   private static final double LONGEST_STEP = 3;
@@ -52,15 +52,6 @@ final class Plane {
   private final List<Column> columns = new ArrayList<>();
   private int firstColumn;
 
-  /** A run of lattice points with the same z1. */
-  @SuppressWarnings("ArrayRecordComponent")
-  private record Column(int first, double[] logDensity) {
-    double at(int j) {
-      int i = j - first;
-      return i >= 0 && i < logDensity.length ? logDensity[i] : Double.NEGATIVE_INFINITY;
-    }
-  }
-
   private Plane(Hyper hyper, double sd, double b, double m, double sdB, double sdM) {
     this.hyper = hyper;
     this.sd = sd;
@@ -87,9 +78,9 @@ final class Plane {
     return peak + Math.log(2 * Math.PI * l11 * l22);
   }
 
-  /** Log of the volume of (b, m) that a unit of (z1, z2) stands for. */
-  double logVolume() {
-    return Math.log(l11 * l22);
+  /** Log of density times volume at the mode. */
+  double logPeakWeight() {
+    return peak + Math.log(l11 * l22);
   }
 
   private double density(double b, double m) {
@@ -193,13 +184,14 @@ final class Plane {
     }
   }
 
-  /** Settles the rules at the mode and three standard deviations from it either way. */
+  /** Settles the rules at the mode and about three standard deviations from it either way. */
   void settle() {
     for (int i = -1; i <= 1; i++) {
-      double z1 = 3 * i;
-      GroupLikelihood.Slice[] slices = hyper.slices(modeB + l11 * z1);
+      double b = modeB + l11 * 3 * i;
+      GroupLikelihood.Slice[] slices = hyper.slices(b);
+      Column column = Column.at(hyper, slices, sd, modeM + l21 * 3 * i, l22);
       for (int j = -1; j <= 1; j++) {
-        hyper.settle(slices, modeM + l21 * z1 + l22 * 3 * j, sd, rules);
+        hyper.settle(slices, column.m(3 * j), sd, rules);
       }
     }
   }
@@ -212,120 +204,82 @@ final class Plane {
    * @return whether it ended before the farthest point allowed
    */
   boolean fill(double best, double logStretch) {
-    double floor = best - NOTHING - logStretch - logVolume();
+    double floor = best - NOTHING - logStretch - Math.log(l11);
     columns.clear();
     firstColumn = 0;
-    for (int side = -1; side <= 1; side += 2) {
+    for (int side = 1; side >= -1; side -= 2) {
       int empty = 0;
       for (int i = side < 0 ? -1 : 0; empty < 2; i += side) {
-        if (Math.abs(i) > FARTHEST) {
+        if (Math.abs(i) > FARTHEST || !add(i, side, floor)) {
           return false;
         }
-        Optional<Column> column = column(i, floor);
-        if (column.isEmpty()) {
-          return false;
-        }
-        empty = column.get().logDensity().length == 0 ? empty + 1 : 0;
-        if (side < 0) {
-          columns.add(0, column.get());
-          firstColumn = i;
-        } else {
-          columns.add(column.get());
-        }
+        empty = columns.get(i - firstColumn).size() == 0 ? empty + 1 : 0;
       }
     }
     return true;
   }
 
-  /** In m the density is log-concave: from the column's best outwards, until it has fallen. */
-  private Optional<Column> column(int i, double floor) {
-    double z1 = i * STEP;
-    GroupLikelihood.Slice[] slices = hyper.slices(modeB + l11 * z1);
-    List<Double> up = new ArrayList<>();
-    List<Double> down = new ArrayList<>();
-    double start = along(slices, z1, 0);
-    if (!outwards(slices, z1, start, floor, 1, up)
-        || !outwards(slices, z1, start, floor, -1, down)) {
-      return Optional.empty();
+  /** Adds a column next to the last one on its side; the search for its middle starts there. */
+  private boolean add(int i, int side, double floor) {
+    GroupLikelihood.Slice[] slices = hyper.slices(b(i));
+    double nearM = modeM;
+    double nearSd = l22;
+    if (!columns.isEmpty()) {
+      Column near = columns.get(side < 0 ? 0 : columns.size() - 1);
+      nearM = near.middle();
+      nearSd = near.sd();
     }
-    double[] values = new double[up.size() + down.size() + 1];
-    for (int j = 0; j < down.size(); j++) {
-      values[j] = down.get(down.size() - 1 - j);
+    Column column = Column.at(hyper, slices, sd, nearM, nearSd);
+    if (!column.fill(hyper, slices, sd, rules, floor)) {
+      return false;
     }
-    values[down.size()] = start;
-    for (int j = 0; j < up.size(); j++) {
-      values[down.size() + 1 + j] = up.get(j);
-    }
-    return Optional.of(trimmed(-down.size(), values, floor));
+    columns.add(side < 0 ? 0 : columns.size(), column);
+    firstColumn = Math.min(firstColumn, i);
+    return true;
   }
 
-  private boolean outwards(
-      GroupLikelihood.Slice[] slices,
-      double z1,
-      double start,
-      double floor,
-      int side,
-      List<Double> values) {
-    double before = start;
-    for (int j = 1; ; j++) {
-      double value = along(slices, z1, side * j);
-      if (value < floor && !(value > before)) {
-        return true;
-      }
-      if (j > FARTHEST) {
-        return false;
-      }
-      values.add(value);
-      before = value;
-    }
+  private double b(int i) {
+    return modeB + l11 * i * STEP;
   }
 
-  private double along(GroupLikelihood.Slice[] slices, double z1, int j) {
-    return hyper.at(slices, modeM + l21 * z1 + l22 * j * STEP, sd, rules);
-  }
-
-  private static Column trimmed(int first, double[] values, double floor) {
-    int from = 0;
-    int to = values.length;
-    while (from < to && values[from] < floor) {
-      from++;
-    }
-    while (to > from && values[to - 1] < floor) {
-      to--;
-    }
-    double[] kept = new double[to - from];
-    System.arraycopy(values, from, kept, 0, kept.length);
-    return new Column(first + from, kept);
+  /** The column at place {@code i}, or the nearest there is. */
+  Column column(int i) {
+    return columns.get(Math.max(0, Math.min(columns.size() - 1, i - firstColumn)));
   }
 
   /** What is done with each lattice point. */
   interface Visitor {
-    void visit(int i, int j, double logDensity);
+    void visit(int i, int j, double logWeight);
   }
 
+  /** Visits each point; weights are log density times the volume of a unit of (z1, z2). */
   void forEach(Visitor visitor) {
     for (int c = 0; c < columns.size(); c++) {
       Column column = columns.get(c);
-      for (int j = 0; j < column.logDensity().length; j++) {
-        visitor.visit(firstColumn + c, column.first() + j, column.logDensity()[j]);
+      for (int j = column.first(); j < column.first() + column.size(); j++) {
+        visitor.visit(firstColumn + c, j, weight(column, j));
       }
     }
   }
 
-  /** Log density at a lattice point; negative infinity where there is nothing. */
-  double at(int i, int j) {
-    int c = i - firstColumn;
-    return c >= 0 && c < columns.size() ? columns.get(c).at(j) : Double.NEGATIVE_INFINITY;
+  private double weight(Column column, int j) {
+    return column.logDensity(j) + Math.log(l11 * column.sd());
   }
 
-  /** Log density at a lattice point, worked out again with each rule doubled. */
+  /** Log weight of a lattice point; negative infinity where there is nothing. */
+  double at(int i, int j) {
+    int c = i - firstColumn;
+    return c >= 0 && c < columns.size() ? weight(columns.get(c), j) : Double.NEGATIVE_INFINITY;
+  }
+
+  /** By how much the log density at a lattice point changes when each rule is doubled. */
   double doubled(int i, int j) {
     int[] other = new int[rules.length];
     for (int s = 0; s < rules.length; s++) {
-      other[s] = Math.min(rules[s] + 1, GroupIntegral.PANELS);
+      other[s] = Math.min(rules[s] + 1, GroupIntegral.TWICE_EVENLY);
     }
-    double z1 = i * STEP;
-    GroupLikelihood.Slice[] slices = hyper.slices(modeB + l11 * z1);
-    return hyper.at(slices, modeM + l21 * z1 + l22 * j * STEP, sd, other);
+    Column column = column(i);
+    double m = column.m(j * STEP);
+    return hyper.at(hyper.slices(b(i)), m, sd, other) - column.logDensity(j);
   }
 }

@@ -76,7 +76,7 @@ public sealed interface PooledFit {
    * @param latticePoints points in (log scale of the typical group, log shape, standard deviation
    *     between groups) at which the marginal likelihood was computed
    * @param mostNodes most Gauss–Hermite nodes used for a group's integral; integrals that do not
-   *     settle with {@value ServiceIntegral#MOST_NODES} are done by halving panels
+   *     settle with {@value ServiceIntegral#MOST_NODES} are done with evenly spaced ones
    * @param nodesChange by how much the log marginal likelihood changes when each group's number of
    *     nodes is doubled
    * @param effectiveSampleSize of the candidates the draws were taken from by rejection, had they

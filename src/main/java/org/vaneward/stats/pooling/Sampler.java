@@ -67,10 +67,10 @@ final class Sampler {
           .planes
           .get(p)
           .forEach(
-              (i, j, logDensity) -> {
+              (i, j, logWeight) -> {
                 sum[0] +=
                     lattice.share(plane)
-                        * Math.exp(lattice.logWeight(plane, logDensity) - lattice.best());
+                        * Math.exp(lattice.logWeight(plane, i, j) - lattice.best());
                 planeOf[at[0]] = plane;
                 iOf[at[0]] = i;
                 jOf[at[0]] = j;
@@ -156,12 +156,20 @@ final class Sampler {
     double f = inPlanes - below;
     Plane low = lattice.planes.get(Math.max(0, Math.min(last, below)));
     Plane high = lattice.planes.get(Math.max(0, Math.min(last, below + 1)));
+    int left = (int) Math.floor(i);
+    double g = i - left;
     double l11 = mix(f, low.l11, high.l11);
-    double l22 = mix(f, low.l22, high.l22);
-    double z1 = i * Plane.STEP;
-    double z2 = j * Plane.STEP;
-    double b = mix(f, low.modeB, high.modeB) + l11 * z1;
-    double m = mix(f, low.modeM, high.modeM) + mix(f, low.l21, high.l21) * z1 + l22 * z2;
+    double b = mix(f, low.modeB, high.modeB) + l11 * i * Plane.STEP;
+    Column[] near = {
+      low.column(left), low.column(left + 1), high.column(left), high.column(left + 1)
+    };
+    double width = mix(f, mix(g, near[0].sd(), near[1].sd()), mix(g, near[2].sd(), near[3].sd()));
+    double middle =
+        mix(
+            f,
+            mix(g, near[0].middle(), near[1].middle()),
+            mix(g, near[2].middle(), near[3].middle()));
+    double m = middle + width * j * Plane.STEP;
     double x = place * lattice.step;
     double sd = lattice.unit * Math.sinh(x);
     int[] rules = low.rules.clone();
@@ -169,7 +177,7 @@ final class Sampler {
       rules[s] = Math.max(rules[s], high.rules[s]);
     }
     double logDensity = hyper.at(hyper.slices(b), m, sd, rules);
-    double exact = logDensity + Math.log(l11 * l22) + lattice.logStretch(x);
+    double exact = logDensity + Math.log(l11 * width) + lattice.logStretch(x);
     double proposed = Math.log(between(below, f, i, j));
     return withEffects(b, m, sd, exact - lattice.best() - proposed);
   }
@@ -198,7 +206,7 @@ final class Sampler {
       int dp = corner & 1;
       int di = corner >> 1 & 1;
       int dj = corner >> 2;
-      double logWeight = lattice.logWeightAt(plane + dp, i0 + di, j0 + dj);
+      double logWeight = lattice.logWeight(plane + dp, i0 + di, j0 + dj);
       sum +=
           side(f, dp) * side(i - i0, di) * side(j - j0, dj) * Math.exp(logWeight - lattice.best());
     }
