@@ -139,7 +139,8 @@ public final class CalibratedCoverage {
 
   /** The table for the cells with 10 failures. */
   static String table(int samples, long seed) {
-    StringBuilder text = new StringBuilder("ends by   failures  shape  quantity  calibrated\n");
+    StringBuilder text =
+        new StringBuilder("ends by   failures  lives  shape  quantity  calibrated\n");
     List<Cell> cells = new ArrayList<>(ProfileCoverage.cells());
     cells.removeIf(cell -> cell.failures() != 10);
     for (Cell cell : cells) {

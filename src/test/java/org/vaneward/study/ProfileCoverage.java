@@ -20,8 +20,7 @@ import org.vaneward.stats.numeric.Roots;
 
 /**
  * How often 90% limits of a Weibull fit hold the true shape, scale and 10% life, over simulated
- * samples half of which are censored. Run as a program, it prints the tables of {@code
- * docs/coverage.md}.
+ * samples. Run as a program, it prints the tables of {@code docs/coverage.md}.
  *
  * <p>With time censoring at a quantile of the life, and with failure censoring, the law of all
  * likelihood ratios is the same for every shape and scale (log ages are a location-scale family and
@@ -35,16 +34,16 @@ public final class ProfileCoverage {
   /** Samples behind the page. */
   static final int SAMPLES = 20_000;
 
-  static final long SEED = 20_240_611;
+  static final long SEED = 7;
 
   /** The lift of the critical value, times the number of failures, that the page looks at. */
   static final double LIFT = 1.25;
 
   private ProfileCoverage() {}
 
-  /** How the simulated observation ends; half of the lives are censored. */
+  /** How the simulated observation ends. */
   enum Censoring {
-    /** All lives at one time: the median of the life. */
+    /** All lives at one time. */
     TIME,
     /** All lives at the failure that makes the number full. */
     FAILURES,
@@ -56,8 +55,13 @@ public final class ProfileCoverage {
    * A cell of the table.
    *
    * @param failures number of failures; with time and random censoring that number on average
+   * @param lives number of lives
    */
-  record Cell(Censoring censoring, int failures, double shape) {}
+  record Cell(Censoring censoring, int failures, int lives, double shape) {
+    double shareFailed() {
+      return (double) failures / lives;
+    }
+  }
 
   /** The three quantities, in this order in every array. */
   static final List<String> QUANTITIES = List.of("shape", "scale", "10% life");
@@ -132,9 +136,10 @@ public final class ProfileCoverage {
 
     Sampler(Cell cell) {
       this.cell = cell;
-      lives = 2 * cell.failures();
-      logTime = Math.log(new Weibull(cell.shape(), SCALE).quantile(0.5));
-      latest = cell.censoring() == Censoring.RANDOM ? latestEnd(cell.shape()) : 0;
+      lives = cell.lives();
+      logTime =
+          Math.log(new Weibull(cell.shape(), SCALE).quantile(Math.min(cell.shareFailed(), 0.999)));
+      latest = cell.censoring() == Censoring.RANDOM ? latestEnd(cell) : 0;
     }
 
     Sample draw(UniformRandomProvider rng) {
@@ -167,12 +172,11 @@ public final class ProfileCoverage {
           : Math.log(latest * (1 - rng.nextDouble()));
     }
 
-    /**
-     * The latest end that leaves half of the lives censored: mean survival up to it is one half.
-     */
-    private static double latestEnd(double shape) {
-      Weibull law = new Weibull(shape, SCALE);
-      return Roots.between(end -> meanSurvival(law, end) - 0.5, SCALE / 100, SCALE * 100)
+    /** The latest end that lets the share of lives fail: mean survival up to it is the rest. */
+    private static double latestEnd(Cell cell) {
+      Weibull law = new Weibull(cell.shape(), SCALE);
+      double censored = 1 - cell.shareFailed();
+      return Roots.between(end -> meanSurvival(law, end) - censored, SCALE / 100, SCALE * 100)
           .orElseThrow();
     }
 
@@ -266,14 +270,25 @@ public final class ProfileCoverage {
     return t * t;
   }
 
-  /** All cells of the table. */
+  /** Cells of the second table: fewer failures, and other shares censored. */
+  static List<Cell> furtherCells() {
+    return List.of(
+        new Cell(Censoring.TIME, 5, 10, 2),
+        new Cell(Censoring.FAILURES, 5, 10, 2),
+        new Cell(Censoring.TIME, 10, 50, 2),
+        new Cell(Censoring.FAILURES, 10, 50, 2),
+        new Cell(Censoring.RANDOM, 10, 50, 2),
+        new Cell(Censoring.FAILURES, 10, 10, 2));
+  }
+
+  /** Cells of the first table: half of the lives censored. */
   static List<Cell> cells() {
     List<Cell> cells = new ArrayList<>();
     for (int failures : new int[] {10, 20, 50}) {
-      cells.add(new Cell(Censoring.TIME, failures, 2));
-      cells.add(new Cell(Censoring.FAILURES, failures, 2));
+      cells.add(new Cell(Censoring.TIME, failures, 2 * failures, 2));
+      cells.add(new Cell(Censoring.FAILURES, failures, 2 * failures, 2));
       for (double shape : new double[] {0.8, 2, 4}) {
-        cells.add(new Cell(Censoring.RANDOM, failures, shape));
+        cells.add(new Cell(Censoring.RANDOM, failures, 2 * failures, shape));
       }
     }
     return cells;
@@ -287,19 +302,20 @@ public final class ProfileCoverage {
             : "any";
     return String.format(
         Locale.ROOT,
-        "%-8s  %8d  %5s  %-8s",
+        "%-8s  %8d  %5d  %5s  %-8s",
         cell.censoring().name().toLowerCase(Locale.ROOT),
         cell.failures(),
+        cell.lives(),
         shape,
         QUANTITIES.get(q));
   }
 
-  /** The table for all cells. */
-  static String table(int samples, long seed) {
+  /** The table for some cells. */
+  static String table(List<Cell> cells, int samples, long seed) {
     StringBuilder text =
         new StringBuilder(
-            "ends by   failures  shape  quantity  profile  too high   wald   lifted      t  ratio\n");
-    for (Cell cell : cells()) {
+            "ends by   failures  lives  shape  quantity  profile  too high   wald   lifted      t  ratio\n");
+    for (Cell cell : cells) {
       Count c = count(cell, samples, seed);
       for (int q = 0; q < 3; q++) {
         text.append(
@@ -318,8 +334,9 @@ public final class ProfileCoverage {
     return text.toString();
   }
 
-  /** Prints the table. */
+  /** Prints both tables. */
   public static void main(String[] args) {
-    System.out.print(table(SAMPLES, SEED));
+    System.out.println(table(cells(), SAMPLES, SEED));
+    System.out.print(table(furtherCells(), SAMPLES, SEED));
   }
 }
