@@ -32,6 +32,12 @@ final class Climb {
   /** Effective number of distinct ages below which a component has closed on one. */
   private static final double ONE_AGE = 1.5;
 
+  /** Gradient per failure below which a climb that does not arrive is on a plateau. */
+  private static final double PLATEAU = 1e-5;
+
+  /** Steps in a row without gain after which a climb has come to its end. */
+  private static final int MOST_IDLE = 12;
+
   private static final double LONGEST = 2;
 
   private Climb() {}
@@ -48,6 +54,8 @@ final class Climb {
     NEVER_FAILS,
     /** The share of a component goes to nothing. */
     VANISHES,
+    /** On a plateau: another shape or scale of a component does as well. */
+    FLAT,
     /** Neither arrived nor ran off. */
     LOST
   }
@@ -77,7 +85,8 @@ final class Climb {
     double step = Double.POSITIVE_INFINITY;
     MixtureLikelihood.At d = likelihood.derivatives(at);
     int k = 0;
-    for (; k < MOST_STEPS && !gone(at, d, rules); k++) {
+    int idle = 0;
+    for (; k < MOST_STEPS && idle < MOST_IDLE && !gone(at, d, rules); k++) {
       step = newtonStep(at, d);
       if (step < ARRIVED) {
         break;
@@ -92,7 +101,9 @@ final class Climb {
       }
       lambda = lambda < 1e-10 ? 0 : lambda;
       at = next.get();
+      double before = d.value;
       d = likelihood.derivatives(at);
+      idle = d.value - before > 1e-11 * (1 + Math.abs(before)) ? 0 : idle + 1;
     }
     return new Found(end(likelihood, at, d, step, rules), at, d.value, k, step);
   }
@@ -161,7 +172,10 @@ final class Climb {
             && steepest(d) / likelihood.rows.failures <= STEEPEST
             && flattest(d) >= FLATTEST
             && p.holdable(likelihood.rows.centre);
-    return proved ? End.MAXIMUM : End.LOST;
+    if (proved) {
+      return End.MAXIMUM;
+    }
+    return steepest(d) / likelihood.rows.failures <= PLATEAU ? End.FLAT : End.LOST;
   }
 
   static double steepest(MixtureLikelihood.At d) {

@@ -2,6 +2,7 @@ package org.vaneward.stats.mixture;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
@@ -140,21 +141,37 @@ final class MixtureBootstrap {
 
   /** Product limit of the ages of censoring: failures are what hides them. */
   private double[] beyond() {
+    double[] left = new double[lives.size()];
+    double[] entered = new double[lives.size()];
+    double[] here = new double[ends.length];
+    Integer[] byLast = new Integer[lives.size()];
+    Integer[] byEntry = new Integer[lives.size()];
+    for (int i = 0; i < left.length; i++) {
+      boolean censored = lives.isRightCensored(i);
+      // of equal ages failures come first: a failure at this age hid its censoring before
+      left[i] = censored ? lives.lower(i) : Math.nextDown(lives.upper(i));
+      entered[i] = lives.entry(i);
+      byLast[i] = i;
+      byEntry[i] = i;
+      if (censored) {
+        here[Arrays.binarySearch(ends, lives.lower(i))] += lives.count(i);
+      }
+    }
+    Arrays.sort(byLast, Comparator.comparingDouble(i -> left[i]));
+    Arrays.sort(byEntry, Comparator.comparingDouble(i -> entered[i]));
     double[] share = new double[ends.length];
     double product = 1;
+    double risk = 0;
+    int gone = 0;
+    int come = 0;
     for (int k = 0; k < ends.length; k++) {
-      double here = 0;
-      double risk = 0;
-      for (int i = 0; i < lives.size(); i++) {
-        boolean censored = lives.isRightCensored(i);
-        // of equal ages failures come first: a failure at this age hid its censoring before
-        double last = censored ? lives.lower(i) : Math.nextDown(lives.upper(i));
-        if (lives.entry(i) < ends[k] && last >= ends[k]) {
-          risk += lives.count(i);
-          here += censored && lives.lower(i) == ends[k] ? lives.count(i) : 0;
-        }
+      for (; come < entered.length && entered[byEntry[come]] < ends[k]; come++) {
+        risk += lives.count(byEntry[come]);
       }
-      product *= 1 - here / risk;
+      for (; gone < left.length && left[byLast[gone]] < ends[k]; gone++) {
+        risk -= lives.count(byLast[gone]);
+      }
+      product *= Math.max(0, 1 - here[k] / risk);
       share[k] = product;
     }
     return share;

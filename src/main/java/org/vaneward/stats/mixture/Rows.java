@@ -71,6 +71,10 @@ final class Rows {
   }
 
   static Rows of(Observations lives) {
+    return new Rows(lives, order(lives));
+  }
+
+  private static int[] order(Observations lives) {
     Integer[] order = new Integer[lives.size()];
     Arrays.setAll(order, i -> i);
     Arrays.sort(
@@ -79,7 +83,16 @@ final class Rows {
             .thenComparingDouble(lives::upper)
             .thenComparingDouble(lives::entry)
             .thenComparingDouble(lives::count));
-    return new Rows(lives, Arrays.stream(order).mapToInt(i -> i).toArray());
+    return Arrays.stream(order).mapToInt(i -> i).toArray();
+  }
+
+  /** The same lives in the one order. */
+  static Observations sorted(Observations lives) {
+    Observations.Builder sorted = Observations.builder();
+    for (int i : order(lives)) {
+      sorted.add(lives.get(i));
+    }
+    return sorted.build();
   }
 
   private static boolean same(Observations lives, int i, int j) {

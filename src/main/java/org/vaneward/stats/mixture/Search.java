@@ -76,6 +76,10 @@ final class Search {
     if (above(End.NEVER_FAILS, bar)) {
       return Optional.of("a share that never fails fits better than a second Weibull");
     }
+    if (above(End.FLAT, bar)) {
+      return Optional.of(
+          "the likelihood is flat: the shape or scale of a component cannot be told");
+    }
     if (above(End.LOST, bar)) {
       return Optional.of("no maximum of the likelihood could be proved");
     }

@@ -41,6 +41,10 @@ public final class WeibullMixture {
 
   /** Fits a mixture. */
   public static MixtureFit fit(Observations lives, MixtureSettings settings) {
+    return inOrder(Rows.sorted(lives), settings);
+  }
+
+  private static MixtureFit inOrder(Observations lives, MixtureSettings settings) {
     double n = lives.lives();
     double failures = lives.failures();
     WeibullFit one = WeibullFitter.fit(lives, Search.oneWeibull(settings.confidence()));

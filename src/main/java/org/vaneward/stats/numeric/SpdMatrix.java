@@ -1,6 +1,7 @@
 package org.vaneward.stats.numeric;
 
 import java.util.Optional;
+import org.apache.commons.math3.exception.MaxCountExceededException;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
@@ -68,7 +69,8 @@ public final class SpdMatrix {
         least = Math.min(least, value);
       }
       return least > 0 ? Optional.of(new SpdMatrix(root, scaled, least)) : Optional.empty();
-    } catch (NonPositiveDefiniteMatrixException e) {
+    } catch (NonPositiveDefiniteMatrixException | MaxCountExceededException e) {
+      // the second: eigenvalues of a matrix next to singular may not be found
       return Optional.empty();
     }
   }

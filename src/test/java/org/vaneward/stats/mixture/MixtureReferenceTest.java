@@ -41,6 +41,5 @@ class MixtureReferenceTest {
     c.holds("aic, one Weibull", e.get("single_weibull_aic"), fit.single().aic());
     assertTrue(fit.starts().reachedBest() >= 2, () -> fit.starts().toString());
     assertTrue(fit.ratio().aicGain() > 90 && fit.ratio().bicGain() > 80);
-    System.out.println(fit.starts() + " " + fit.proof());
   }
 }
