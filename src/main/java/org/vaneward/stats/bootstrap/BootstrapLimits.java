@@ -25,10 +25,10 @@ import org.vaneward.stats.numeric.Quantiles;
  *
  * <p>The acceleration is a sixth of the skewness of the fits with one life left out, a life without
  * which there is no fit passed over. It takes a fit for each row and falls as one over the root of
- * the number of lives; beyond {@value #MOST_LEFT_OUT} rows it is taken as 0. Limits found so do not
- * depend on the scale a quantity is written on, and need no name for it. Percentiles without the
- * acceleration, and reflection on the log scale, miss more often on one side than on the other in
- * small or heavily censored samples.
+ * the number of lives; beyond {@value #MOST_LEFT_OUT} rows it is taken as 0. Limits found so hardly
+ * not depend on the scale a quantity is written on, and need no name for it. Percentiles without
+ * the acceleration, and reflection on the log scale, miss more often on one side than on the other
+ * in small or heavily censored samples.
  *
  * <p>Refits that are not estimable are left out and counted. Since they are those with the fewest
  * failures, there are no limits at all when more than the share {@link #MOST_NOT_ESTIMABLE} is

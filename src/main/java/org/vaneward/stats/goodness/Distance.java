@@ -9,7 +9,8 @@ import org.vaneward.stats.nonparametric.Turnbull;
 import org.vaneward.stats.numeric.LogSpace;
 
 /**
- * Distances between a fitted curve and the estimate that assumes none.
+ * Distances between a fitted curve and the estimate that assumes none; {@link GoodnessOfFit} has
+ * the definitions and tells how large is large.
  *
  * <p>As a function of z = F(t) the gap F* - F is made of straight pieces c + d z with jumps between
  * them: d = -1 where F* stands still. On a piece from z1 to z2 the integrals are
@@ -22,7 +23,7 @@ import org.vaneward.stats.numeric.LogSpace;
  * @param a2 Anderson–Darling
  * @param w2 Cramér–von Mises
  */
-record Distance(double a2, double w2) {
+public record Distance(double a2, double w2) {
   /** The limits asked of the product limit are not used; any confidence will do. */
   private static final double ANY = 0.5;
 
@@ -46,7 +47,7 @@ record Distance(double a2, double w2) {
    *
    * @param lives without entry ages when any is known to an interval
    */
-  static Optional<Distance> of(Observations lives, LifeDistribution law) {
+  public static Optional<Distance> of(Observations lives, LifeDistribution law) {
     for (int i = 0; i < lives.size(); i++) {
       if (!lives.isExact(i) && !lives.isRightCensored(i)) {
         return ofIntervals(lives, law);
