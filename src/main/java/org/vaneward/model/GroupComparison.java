@@ -50,9 +50,7 @@ public record GroupComparison(LogRank logRank, Optional<LikelihoodRatio> commonS
       List<Observations> lives, FitSettings settings) {
     return CommonShapeFit.fit(lives, settings.withFreeShape())
             instanceof CommonShape.Fitted fitted
-        ? fitted
-            .equalShapes()
-            .map(t -> new LikelihoodRatio(t.statistic(), t.degreesOfFreedom(), t.p()))
+        ? fitted.equalShapes()
         : Optional.empty();
   }
 }

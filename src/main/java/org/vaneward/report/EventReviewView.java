@@ -12,7 +12,7 @@ import org.vaneward.review.EventQuestion;
 import org.vaneward.review.EventReview;
 import org.vaneward.review.EventReview.Histories;
 import org.vaneward.stats.Estimate;
-import org.vaneward.stats.recurrence.EventTest;
+import org.vaneward.stats.recurrence.TestOutcome;
 import org.vaneward.stats.recurrence.MeanCumulativeDifference;
 import org.vaneward.stats.recurrence.MeanCumulativeFunction;
 import org.vaneward.stats.recurrence.PowerLawFit;
@@ -66,15 +66,15 @@ public final class EventReviewView implements View {
         + ".";
   }
 
-  private static String test(EventTest test, boolean signed) {
-    if (test instanceof EventTest.Tested tested) {
+  private static String test(TestOutcome test, boolean signed) {
+    if (test instanceof TestOutcome.Tested tested) {
       String way = tested.statistic() > 0 ? "events come faster" : "events come slower";
       return Words.number(tested.statistic())
           + ", p "
           + Words.p(tested.p())
           + (signed && tested.p() < 1 - 0.90 ? " (" + way + ")" : "");
     }
-    return "not testable (" + ((EventTest.NotTestable) test).reason() + ")";
+    return "not testable (" + ((TestOutcome.NotTestable) test).reason() + ")";
   }
 
   private static String powerLaw(PowerLawFit fit) {
@@ -92,8 +92,8 @@ public final class EventReviewView implements View {
     return "Power law: not estimable (" + ((PowerLawFit.NotEstimable) fit).reason() + ").";
   }
 
-  private static String goodness(EventTest test) {
-    return test instanceof EventTest.Tested tested
+  private static String goodness(TestOutcome test) {
+    return test instanceof TestOutcome.Tested tested
         ? " Does it describe them? Cramér–von Mises "
             + Words.number(tested.statistic())
             + ", p "
@@ -186,7 +186,7 @@ public final class EventReviewView implements View {
   }
 
   private static JsonFields tests(Histories h) {
-    Map<String, EventTest> tests = new LinkedHashMap<>();
+    Map<String, TestOutcome> tests = new LinkedHashMap<>();
     tests.put("laplace", h.laplace());
     tests.put("mil_hdbk_189", h.milHdbk189());
     JsonFields fields = new JsonFields();
@@ -194,9 +194,9 @@ public final class EventReviewView implements View {
     return fields;
   }
 
-  private static JsonFields test(EventTest test) {
+  private static JsonFields test(TestOutcome test) {
     JsonFields fields = new JsonFields();
-    if (test instanceof EventTest.Tested tested) {
+    if (test instanceof TestOutcome.Tested tested) {
       fields.with("statistic", tested.statistic());
       if (tested.degreesOfFreedom() > 0) {
         fields.with("df", tested.degreesOfFreedom());
@@ -205,7 +205,7 @@ public final class EventReviewView implements View {
     }
     return fields
         .with("status", "not-testable")
-        .with("reason", ((EventTest.NotTestable) test).reason());
+        .with("reason", ((TestOutcome.NotTestable) test).reason());
   }
 
   private static JsonFields powerLawFields(Histories h) {

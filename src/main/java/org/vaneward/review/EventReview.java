@@ -11,7 +11,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import org.vaneward.io.BadInputException;
 import org.vaneward.stats.recurrence.EventHistories;
-import org.vaneward.stats.recurrence.EventTest;
+import org.vaneward.stats.recurrence.TestOutcome;
 import org.vaneward.stats.recurrence.MeanCumulativeDifference;
 import org.vaneward.stats.recurrence.MeanCumulativeFunction;
 import org.vaneward.stats.recurrence.PowerLaw;
@@ -48,10 +48,10 @@ public record EventReview(
   public record Histories(
       EventHistories histories,
       MeanCumulativeFunction mean,
-      EventTest laplace,
-      EventTest milHdbk189,
+      TestOutcome laplace,
+      TestOutcome milHdbk189,
       PowerLawFit powerLaw,
-      EventTest goodness,
+      TestOutcome goodness,
       RenewalOrTrend renewal) {}
 
   /**
@@ -95,7 +95,9 @@ public record EventReview(
         MeanCumulativeFunction.of(histories, question.confidence()),
         Trend.laplace(histories),
         Trend.milHdbk189(histories),
-        PowerLaw.fit(histories, PowerLawSettings.defaults().withConfidence(question.confidence())));
+        PowerLaw.fit(histories, PowerLawSettings.defaults().withConfidence(question.confidence())),
+        PowerLawGoodness.test(histories),
+        RenewalOrTrend.of(histories));
   }
 
   private static double[] ages(EventQuestion question, List<UnitHistory> units) {

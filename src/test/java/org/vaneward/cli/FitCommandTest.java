@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.stream.StreamSupport;
 import org.junit.jupiter.api.Test;
@@ -301,7 +302,7 @@ class FitCommandTest {
       args.addAll(form);
       Run text = Run.ending(0, args.toArray(String[]::new));
       assertFalse(text.out().contains("NaN"), text.out());
-      assertTrue(text.out().contains("seal"), text.out());
+      assertTrue(text.out().toLowerCase(Locale.ROOT).contains("seal"), text.out());
       args.addAll(List.of("--format", "csv"));
       List<String> rows = Run.ending(0, args.toArray(String[]::new)).lines();
       assertTrue(rows.size() > 3, form.toString());

@@ -11,6 +11,11 @@ interface ShapeProfile {
    */
   double spread();
 
+  /** A log shape to start from when {@link #singlePeaked}. */
+  default double start() {
+    return Math.log(4 / spread());
+  }
+
   /** Number of failures, counts summed. */
   double failures();
 

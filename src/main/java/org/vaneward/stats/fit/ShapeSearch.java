@@ -61,7 +61,8 @@ final class ShapeSearch {
 
   static Found maximum(ShapeProfile f) {
     if (f.singlePeaked()) {
-      return climb(f, Math.log(4 / f.spread()), lowest(f), highest(f));
+      double start = Math.max(lowest(f), Math.min(highest(f), f.start()));
+      return climb(f, start, lowest(f), highest(f));
     }
     double low = lowest(f);
     int steps = (int) Math.ceil((highest(f) - low) / STEP);

@@ -48,17 +48,17 @@ public final class WeibullFitter {
    *     still says something, with few a {@linkplain FitSettings#withFixedShape stated shape} does
    */
   public static WeibullFit fit(Observations lives, FitSettings settings) {
-    double n = lives.lives();
-    double failures = lives.failures();
+    WeibullLikelihood likelihood = WeibullLikelihood.of(lives);
+    double n = likelihood.lives();
+    double failures = likelihood.failures();
     if (!(failures > 0)) {
       return new NotEstimable(n, failures, "no failures");
     }
-    WeibullLikelihood likelihood = WeibullLikelihood.of(lives);
     if (!likelihood.hasExposure()) {
       return new NotEstimable(n, failures, Reasons.NO_EXPOSURE);
     }
     if (settings.fixedShape().isPresent()) {
-      return atShape(lives, likelihood, settings, settings.fixedShape().getAsDouble());
+      return atShape(likelihood, settings, settings.fixedShape().getAsDouble());
     }
     if (!likelihood.hasIntervals() && likelihood.exactOnlyAtTheGreatestAge()) {
       return new NotEstimable(n, failures, Reasons.onlyAtTheGreatestAge(lives));
@@ -70,22 +70,23 @@ public final class WeibullFitter {
     if (peak.outcome() != ShapeSearch.Outcome.PEAK) {
       return new NotEstimable(n, failures, Reasons.of(peak.outcome(), lives));
     }
-    return proven(lives, likelihood, settings, peak);
+    return proven(likelihood, settings, peak);
   }
 
-  private static WeibullFit proven(
-      Observations lives, WeibullLikelihood likelihood, FitSettings settings, Found peak) {
+  private static WeibullFit proven(WeibullLikelihood likelihood, FitSettings settings, Found peak) {
     WeibullLikelihood.Slice slice = likelihood.slice(peak.logShape());
     double logScale = likelihood.centre() + slice.k / slice.shape;
-    Proof proof = proof(likelihood, logScale, peak);
+    Proof proof = proof(slice, logScale, peak.iterations());
     double scale = Math.exp(logScale);
     if (!(scale > 0 && scale < Double.POSITIVE_INFINITY)) {
       return new NotEstimable(
-          lives.lives(), lives.failures(), "the scale is beyond what a number can hold");
+          likelihood.lives(), likelihood.failures(), "the scale is beyond what a number can hold");
     }
     if (!(proof.gradientNorm() <= STEEPEST && proof.smallestCurvature() >= FLATTEST)) {
       return new NotEstimable(
-          lives.lives(), lives.failures(), "no maximum of the likelihood could be proved");
+          likelihood.lives(),
+          likelihood.failures(),
+          "no maximum of the likelihood could be proved");
     }
     Weibull weibull = new Weibull(slice.shape, scale);
     Covariance covariance = covariance(slice);
@@ -96,19 +97,23 @@ public final class WeibullFitter {
                 weibull,
                 likelihood,
                 new LikelihoodRegion(likelihood, likelihood, peak, drop(settings.confidence())));
-    return fitted(lives, settings, weibull, peak.point().value(), covariance, limits, 2, proof);
+    return fitted(
+        likelihood, settings, weibull, peak.point().value(), covariance, limits, 2, proof);
   }
 
   private static WeibullFit atShape(
-      Observations lives, WeibullLikelihood likelihood, FitSettings settings, double shape) {
+      WeibullLikelihood likelihood, FitSettings settings, double shape) {
     WeibullLikelihood.Slice slice = likelihood.slice(Math.log(shape));
     double scale = Math.exp(likelihood.centre() + slice.k / shape);
     WeibullLikelihood.Derivatives at = slice.derivatives(slice.k);
-    Proof proof = new Proof(1, shape * Math.abs(at.k()) / lives.failures(), at.kk() < 0 ? 1 : 0);
+    Proof proof =
+        new Proof(1, shape * Math.abs(at.k()) / likelihood.failures(), at.kk() < 0 ? 1 : 0);
     boolean good = proof.gradientNorm() <= STEEPEST && proof.smallestCurvature() >= FLATTEST;
     if (!(good && scale > 0 && scale < Double.POSITIVE_INFINITY)) {
       return new NotEstimable(
-          lives.lives(), lives.failures(), "no maximum of the likelihood could be proved");
+          likelihood.lives(),
+          likelihood.failures(),
+          "no maximum of the likelihood could be proved");
     }
     Weibull weibull = new Weibull(shape, scale);
     Covariance covariance = new Covariance(-1 / (shape * shape * at.kk()), 0, 0);
@@ -119,11 +124,11 @@ public final class WeibullFitter {
                 weibull,
                 likelihood,
                 new LikelihoodRegion(likelihood, Math.log(shape), drop(settings.confidence())));
-    return fitted(lives, settings, weibull, at.value(), covariance, limits, 1, proof);
+    return fitted(likelihood, settings, weibull, at.value(), covariance, limits, 1, proof);
   }
 
   private static Fitted fitted(
-      Observations lives,
+      WeibullLikelihood likelihood,
       FitSettings settings,
       Weibull weibull,
       double logLikelihood,
@@ -137,8 +142,8 @@ public final class WeibullFitter {
     }
     return new Fitted(
         weibull,
-        lives.lives(),
-        lives.failures(),
+        likelihood.lives(),
+        likelihood.failures(),
         logLikelihood,
         covariance,
         parameters == 1
@@ -158,12 +163,12 @@ public final class WeibullFitter {
   }
 
   /** Gradient and curvature in (log scale, log shape) at the optimum. */
-  static Proof proof(WeibullLikelihood likelihood, double logScale, Found peak) {
-    double[] d = likelihood.derivatives(logScale, peak.logShape());
-    double gradient = Math.max(Math.abs(d[1]), Math.abs(d[2])) / likelihood.failures();
+  private static Proof proof(WeibullLikelihood.Slice slice, double logScale, int iterations) {
+    double[] d = slice.atScale(logScale);
+    double gradient = Math.max(Math.abs(d[1]), Math.abs(d[2])) / slice.failures();
     double correlation = d[4] / Math.sqrt(d[3] * d[5]);
     boolean peaked = d[3] < 0 && d[5] < 0;
-    return new Proof(peak.iterations(), gradient, peaked ? 1 - Math.abs(correlation) : 0);
+    return new Proof(iterations, gradient, peaked ? 1 - Math.abs(correlation) : 0);
   }
 
   /** Inverse observed information, carried from (k, log shape) to (log scale, log shape). */

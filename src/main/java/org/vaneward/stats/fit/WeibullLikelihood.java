@@ -1,6 +1,5 @@
 package org.vaneward.stats.fit;
 
-import java.util.Arrays;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.numeric.LogSpace;
 
@@ -20,107 +19,86 @@ import org.vaneward.stats.numeric.LogSpace;
  * each interval failure. For a given shape it is concave in k.
  */
 final class WeibullLikelihood implements LogAgeLikelihood {
-  private final double centre;
-  private final double spread;
+  /** Rows of the part that gives a first guess of the shape, when there are many more. */
+  private static final int PART = 8192;
 
-  /** Ends of lives observed from age 0. */
-  private final double[] end;
+  private final Observations rows;
+  private final LifeColumns lives;
+  private final PowerSums powers;
 
-  private final double[] endCount;
-
-  /** Ends and entries of lives that came under observation later. */
-  private final double[] lateEnd;
-
-  private final double[] lateEntry;
-  private final double[] lateCount;
-
-  /** Interval failures; an interval from age 0 starts at negative infinity. */
-  private final double[] from;
-
-  private final double[] to;
-
-  /** Log of end over start, which their difference would not give for a narrow interval. */
-  private final double[] width;
-
-  private final double[] intervalCount;
-  private final double intervalFailures;
-
-  private final double exact;
-  private final double exactSum;
-  private final double exactLogAges;
-
-  private WeibullLikelihood(Columns columns, double lowest, double highest) {
-    centre = columns.centre();
-    spread = highest > lowest ? highest - lowest : 0;
-    end = columns.end.minus(centre);
-    endCount = columns.endCount.values();
-    lateEnd = columns.lateEnd.minus(centre);
-    lateEntry = columns.lateEntry.minus(centre);
-    lateCount = columns.lateCount.values();
-    from = columns.from.minus(centre);
-    to = columns.to.minus(centre);
-    width = columns.width.values();
-    intervalCount = columns.intervalCount.values();
-    intervalFailures = Arrays.stream(intervalCount).sum();
-    exact = columns.exact;
-    exactLogAges = columns.exactLogAges;
-    exactSum = columns.exactSum;
+  private WeibullLikelihood(Observations rows, int every) {
+    this.rows = rows;
+    lives = new LifeColumns(rows, every);
+    powers = new PowerSums(lives);
   }
 
-  static WeibullLikelihood of(Observations lives) {
-    Columns columns = new Columns();
-    double lowest = Double.POSITIVE_INFINITY;
-    double highest = Double.NEGATIVE_INFINITY;
-    for (int i = 0; i < lives.size(); i++) {
-      columns.add(lives, i);
-    }
-    for (Column column : columns.ages()) {
-      for (int i = 0; i < column.size; i++) {
-        double age = column.array[i];
-        if (age > Double.NEGATIVE_INFINITY) {
-          lowest = Math.min(lowest, age);
-          highest = Math.max(highest, age);
-        }
-      }
-    }
-    columns.sumExact(lives);
-    return new WeibullLikelihood(columns, lowest, highest);
+  static WeibullLikelihood of(Observations rows) {
+    return new WeibullLikelihood(rows, 1);
   }
 
   /** Log of the greatest age to which a life was seen to run. */
   @Override
   public double centre() {
-    return centre;
+    return lives.centre;
+  }
+
+  /** Number of lives, counts summed. */
+  double lives() {
+    return lives.lives;
   }
 
   /** Whether any life was seen to run for a while; if not, nothing keeps the scale from 0. */
   boolean hasExposure() {
-    return end.length + lateEnd.length > 0;
+    return lives.end.length + lives.lateEnd.length > 0;
   }
 
   boolean hasIntervals() {
-    return to.length > 0;
+    return lives.to.length > 0;
   }
 
   /** Whether there are failures at known ages and all are at the greatest age of all. */
   boolean exactOnlyAtTheGreatestAge() {
-    return exact > 0 && exactSum == 0;
+    return lives.exact > 0 && lives.exactSum == 0;
   }
 
   @Override
   public double failures() {
-    return exact + intervalFailures;
+    return lives.exact + lives.intervalFailures;
   }
 
   @Override
   public double spread() {
-    return spread;
+    return lives.spread;
   }
 
   /** So it is for exact and right-censored lives from age 0: Cauchy–Schwarz. */
   @Override
   public boolean singlePeaked() {
-    return to.length == 0 && lateEnd.length == 0;
+    return !hasIntervals() && lives.lateEnd.length == 0;
+  }
+
+  /** From the scatter of the failures; with very many rows, the best shape of a part of them. */
+  @Override
+  public double start() {
+    boolean fromPart = rows.size() >= 8 * PART && lives.every == 1;
+    double guess = fromPart ? bestOfPart(rows.size() / PART) : Math.log(shapeByScatter());
+    return Math.abs(guess) < Double.POSITIVE_INFINITY ? guess : LogAgeLikelihood.super.start();
+  }
+
+  private double bestOfPart(int every) {
+    WeibullLikelihood part = new WeibullLikelihood(rows, every);
+    return part.lives.exactSum < 0 ? ShapeSearch.maximum(part).logShape() : Double.NaN;
+  }
+
+  /**
+   * Log ages have the standard deviation pi / sqrt(6) / shape when all lives fail, and those of the
+   * few that fail early 1 / shape.
+   */
+  private double shapeByScatter() {
+    double mean = lives.exactSum / lives.exact;
+    double variance = lives.exactSquares / lives.exact - mean * mean;
+    double share = lives.exact / lives.lives;
+    return (1 + (Math.PI / Math.sqrt(6) - 1) * share) / Math.sqrt(variance);
   }
 
   @Override
@@ -140,19 +118,7 @@ final class WeibullLikelihood implements LogAgeLikelihood {
    * @return the value, then the derivatives u, s, uu, us, ss
    */
   double[] derivatives(double logScale, double logShape) {
-    Slice slice = slice(logShape);
-    double u = logScale - centre;
-    double b = slice.shape;
-    double k = b * u;
-    Derivatives at = slice.derivatives(k);
-    return new double[] {
-      at.value,
-      b * at.k,
-      at.s + k * at.k,
-      b * b * at.kk,
-      b * (k * at.kk + at.ks + at.k),
-      at.ss + 2 * k * at.ks + k * k * at.kk + k * at.k
-    };
+    return slice(logShape).atScale(logScale);
   }
 
   /** Log-likelihood with its derivatives in k and log shape s, k held fixed in s. */
@@ -176,9 +142,7 @@ final class WeibullLikelihood implements LogAgeLikelihood {
 
     final double shape;
     private final double logShape;
-    private double m0;
-    private double m1;
-    private double m2;
+    private final PowerSums.Sums sums;
 
     /** Log of exp(shape to) - exp(shape from) for each interval. */
     private final double[] logGap;
@@ -189,45 +153,18 @@ final class WeibullLikelihood implements LogAgeLikelihood {
     Slice(double logShape) {
       this.logShape = logShape;
       shape = Math.exp(logShape);
-      sumPowers();
-      logGap = new double[to.length];
-      for (int i = 0; i < to.length; i++) {
-        logGap[i] = shape * to[i] + LogSpace.log1mExp(shape * width[i]);
+      sums = powers.at(shape);
+      logGap = new double[lives.to.length];
+      for (int i = 0; i < logGap.length; i++) {
+        logGap[i] = shape * lives.to[i] + LogSpace.log1mExp(shape * lives.width[i]);
       }
-      k = to.length == 0 ? Math.log(m0 / exact) : climb();
-    }
-
-    private void sumPowers() {
-      double sum0 = 0;
-      double sum1 = 0;
-      double sum2 = 0;
-      for (int i = 0; i < end.length; i++) {
-        double y = end[i];
-        double e = endCount[i] * Math.exp(shape * y);
-        double ey = e * y;
-        sum0 += e;
-        sum1 += ey;
-        sum2 += ey * y;
-      }
-      for (int i = 0; i < lateEnd.length; i++) {
-        double y = lateEnd[i];
-        double x = lateEntry[i];
-        double e = lateCount[i] * Math.exp(shape * y);
-        double gone = Math.expm1(shape * (x - y));
-        double left = 1 + gone;
-        sum0 -= e * gone;
-        sum1 += e * ((y - x) * left - y * gone);
-        sum2 += e * ((y - x) * (y + x) * left - y * y * gone);
-      }
-      m0 = sum0;
-      m1 = sum1;
-      m2 = sum2;
+      k = hasIntervals() ? climb() : Math.log(sums.m0() / lives.exact);
     }
 
     /** Safeguarded Newton for the best k: the slope falls in k, and bounds are known. */
     private double climb() {
-      double low = Math.log(m0 / (exact + intervalFailures));
-      double high = exact > 0 ? Math.log(m0 / exact) : Double.POSITIVE_INFINITY;
+      double low = Math.log(sums.m0() / (lives.exact + lives.intervalFailures));
+      double high = lives.exact > 0 ? Math.log(sums.m0() / lives.exact) : Double.POSITIVE_INFINITY;
       double at = low;
       double before = Double.POSITIVE_INFINITY;
       for (int i = 0; i < MOST_STEPS; i++) {
@@ -261,6 +198,26 @@ final class WeibullLikelihood implements LogAgeLikelihood {
       return k;
     }
 
+    double failures() {
+      return WeibullLikelihood.this.failures();
+    }
+
+    /** As {@link WeibullLikelihood#derivatives}. */
+    double[] atScale(double logScale) {
+      double u = logScale - centre();
+      double b = shape;
+      double atK = b * u;
+      Derivatives d = derivatives(atK);
+      return new double[] {
+        d.value,
+        b * d.k,
+        d.s + atK * d.k,
+        b * b * d.kk,
+        b * (atK * d.kk + d.ks + d.k),
+        d.ss + 2 * atK * d.ks + atK * atK * d.kk + atK * d.k
+      };
+    }
+
     @Override
     public double value(double atK) {
       return inK(atK).value;
@@ -268,14 +225,15 @@ final class WeibullLikelihood implements LogAgeLikelihood {
 
     /** Value and derivatives in k alone; the others are not computed and 0. */
     private Derivatives inK(double atK) {
-      double hazard = Math.exp(Math.log(m0) - atK);
-      double value = exact * (logShape - atK) + shape * exactSum - hazard - exactLogAges;
-      double dk = hazard - exact;
+      double hazard = Math.exp(Math.log(sums.m0()) - atK);
+      double value =
+          lives.exact * (logShape - atK) + shape * lives.exactSum - hazard - lives.exactLogAges;
+      double dk = hazard - lives.exact;
       double dkk = -hazard;
-      for (int i = 0; i < to.length; i++) {
+      for (int i = 0; i < lives.to.length; i++) {
         double logD = logGap[i] - atK;
         double d = Math.exp(logD);
-        double n = intervalCount[i];
+        double n = lives.intervalCount[i];
         if (d < SMALL) {
           value += n * (logD - d / 2 + d * d / 24);
           dk -= n * (1 - d / 2 + d * d / 12);
@@ -295,23 +253,23 @@ final class WeibullLikelihood implements LogAgeLikelihood {
       Derivatives inK = inK(atK);
       double b = shape;
       double scale = Math.exp(-atK);
-      double s = exact + b * exactSum - scale * b * m1;
-      double ks = scale * b * m1;
-      double ss = b * exactSum - scale * (b * m1 + b * b * m2);
-      for (int i = 0; i < to.length; i++) {
+      double s = lives.exact + b * lives.exactSum - scale * b * sums.m1();
+      double ks = scale * b * sums.m1();
+      double ss = b * lives.exactSum - scale * (b * sums.m1() + b * b * sums.m2());
+      for (int i = 0; i < lives.to.length; i++) {
         double d = Math.exp(logGap[i] - atK);
         if (!(d < LARGE)) {
           continue;
         }
-        double n = intervalCount[i];
+        double n = lives.intervalCount[i];
         double w = d < SMALL ? 1 - d / 2 + d * d / 12 : d / Math.expm1(d);
         double slack = d < SMALL ? -d / 2 - d * d / 12 : 1 - d - w;
-        double mean = to[i];
-        double square = to[i] * to[i];
-        if (from[i] > Double.NEGATIVE_INFINITY) {
-          double rest = width[i] / Math.expm1(b * width[i]);
+        double mean = lives.to[i];
+        double square = lives.to[i] * lives.to[i];
+        if (lives.from[i] > Double.NEGATIVE_INFINITY) {
+          double rest = lives.width[i] / Math.expm1(b * lives.width[i]);
           mean += rest;
-          square += rest * (to[i] + from[i]);
+          square += rest * (lives.to[i] + lives.from[i]);
         }
         s += n * w * b * mean;
         ks -= n * w * b * mean * slack;
@@ -322,7 +280,7 @@ final class WeibullLikelihood implements LogAgeLikelihood {
 
     @Override
     public Point profile() {
-      if (!(m0 > 0 && Math.abs(k) < Double.POSITIVE_INFINITY)) {
+      if (!(sums.m0() > 0 && Math.abs(k) < Double.POSITIVE_INFINITY)) {
         return new Point(Double.NEGATIVE_INFINITY, 0, 0);
       }
       Derivatives d = derivatives(k);
@@ -340,7 +298,7 @@ final class WeibullLikelihood implements LogAgeLikelihood {
         return k;
       }
       if (failures() == 0) {
-        return above ? Double.POSITIVE_INFINITY : Math.log(m0 / drop);
+        return above ? Double.POSITIVE_INFINITY : Math.log(sums.m0() / drop);
       }
       double best = value(k);
       double curvature = -inK(k).kk;
@@ -367,95 +325,6 @@ final class WeibullLikelihood implements LogAgeLikelihood {
         at = k + (at - k) * 1.5;
       }
       return at;
-    }
-  }
-
-  /** A growing column of numbers. */
-  private static final class Column {
-    private double[] array = new double[16];
-    private int size;
-
-    void add(double x) {
-      if (size == array.length) {
-        array = Arrays.copyOf(array, 2 * size);
-      }
-      array[size++] = x;
-    }
-
-    double[] values() {
-      return Arrays.copyOf(array, size);
-    }
-
-    double[] minus(double centre) {
-      double[] shifted = values();
-      for (int i = 0; i < shifted.length; i++) {
-        shifted[i] -= centre;
-      }
-      return shifted;
-    }
-  }
-
-  /** The lives sorted by kind, as log ages. */
-  private static final class Columns {
-    final Column end = new Column();
-    final Column endCount = new Column();
-    final Column lateEnd = new Column();
-    final Column lateEntry = new Column();
-    final Column lateCount = new Column();
-    final Column from = new Column();
-    final Column to = new Column();
-    final Column width = new Column();
-    final Column intervalCount = new Column();
-    double exact;
-    double exactSum;
-    double exactLogAges;
-    private double greatest = Double.NEGATIVE_INFINITY;
-
-    Column[] ages() {
-      return new Column[] {end, lateEnd, lateEntry, from, to};
-    }
-
-    double centre() {
-      return greatest > Double.NEGATIVE_INFINITY ? greatest : 0;
-    }
-
-    void add(Observations lives, int i) {
-      double count = lives.count(i);
-      double ran = lives.lower(i);
-      double logRan = Math.log(ran);
-      if (ran > lives.entry(i)) {
-        greatest = Math.max(greatest, logRan);
-        addExposure(lives.entry(i), logRan, count);
-      }
-      if (!lives.isExact(i) && !lives.isRightCensored(i)) {
-        from.add(logRan);
-        to.add(Math.log(lives.upper(i)));
-        width.add(Math.log1p((lives.upper(i) - ran) / ran));
-        intervalCount.add(count);
-      }
-    }
-
-    private void addExposure(double entry, double logRan, double count) {
-      if (entry > 0) {
-        lateEnd.add(logRan);
-        lateEntry.add(Math.log(entry));
-        lateCount.add(count);
-      } else {
-        end.add(logRan);
-        endCount.add(count);
-      }
-    }
-
-    /** Sums over exact failures, once the centre is known: no digits are lost to the unit. */
-    void sumExact(Observations lives) {
-      for (int i = 0; i < lives.size(); i++) {
-        if (lives.isExact(i)) {
-          double logAge = Math.log(lives.upper(i));
-          exact += lives.count(i);
-          exactLogAges += lives.count(i) * logAge;
-          exactSum += lives.count(i) * (logAge - centre());
-        }
-      }
     }
   }
 }

@@ -1,7 +1,5 @@
 package org.vaneward.stats.nonparametric;
 
-import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.vaneward.stats.Observations;
@@ -32,7 +30,7 @@ public record ProductLimit(
     double leftOut,
     double lastAge) {
   public ProductLimit {
-    points = List.copyOf(points);
+    points = points instanceof PointColumns ? points : List.copyOf(points);
   }
 
   /**
@@ -67,95 +65,62 @@ public record ProductLimit(
    */
   public static ProductLimit of(Observations lives, double confidence) {
     double z = Quantiles.twoSidedNormal(confidence);
-    int n = lives.size();
-    double[] ends = new double[n];
-    double[] entries = new double[n];
-    double[] failures = new double[n];
-    int taken = 0;
-    int failed = 0;
-    for (int i = 0; i < n; i++) {
-      if (lives.isExact(i) || lives.isRightCensored(i)) {
-        ends[taken] = lives.lower(i);
-        entries[taken++] = lives.entry(i);
-        if (lives.isExact(i)) {
-          failures[failed++] = lives.upper(i);
-        }
-      }
-    }
-    Weights atEnd = new Weights(Arrays.copyOf(ends, taken));
-    Weights atEntry = new Weights(Arrays.copyOf(entries, taken));
-    Weights atFailure = new Weights(Arrays.copyOf(failures, failed));
+    AgeTally.Builder ends = new AgeTally.Builder(lives.size());
+    AgeTally.Builder entries = new AgeTally.Builder(lateEntries(lives));
     double leftOut = 0;
-    for (int i = 0; i < n; i++) {
+    for (int i = 0; i < lives.size(); i++) {
       double count = lives.count(i);
-      if (!lives.isExact(i) && !lives.isRightCensored(i)) {
+      boolean failed = lives.isExact(i);
+      if (!failed && !lives.isRightCensored(i)) {
         leftOut += count;
         continue;
       }
-      atEnd.add(lives.lower(i), count);
-      atEntry.add(lives.entry(i), count);
-      if (lives.isExact(i)) {
-        atFailure.add(lives.upper(i), count);
+      ends.add(lives.lower(i), failed, count);
+      if (lives.entry(i) > 0) {
+        entries.add(lives.entry(i), false, count);
       }
     }
+    AgeTally ended = ends.build();
+    int last = ended.size() - 1;
+    PointColumns points = points(ended, entries.build(), z);
     return new ProductLimit(
-        points(atEnd, atEntry, atFailure, z),
+        points,
         confidence,
-        atEnd.total(),
-        atFailure.total(),
+        ended.onward(0),
+        points.failures(),
         leftOut,
-        atEnd.greatest());
+        last < 0 ? 0 : ended.age(last));
   }
 
-  private static List<Point> points(Weights atEnd, Weights atEntry, Weights atFailure, double z) {
-    double[] ended = atEnd.fromAgeOn();
-    double[] entered = atEntry.fromAgeOn();
-    List<Point> points = new ArrayList<>(atFailure.ages.length);
-    double survival = 1;
-    double greenwood = 0;
-    double hazard = 0;
-    double hazardVariance = 0;
-    int end = 0;
+  private static int lateEntries(Observations lives) {
+    int late = 0;
+    for (int i = 0; i < lives.size(); i++) {
+      late += lives.entry(i) > 0 ? 1 : 0;
+    }
+    return late;
+  }
+
+  private static PointColumns points(AgeTally ended, AgeTally entered, double z) {
+    int n = 0;
+    for (int i = 0; i < ended.size(); i++) {
+      n += ended.failed(i) ? 1 : 0;
+    }
+    double[] age = new double[n];
+    double[] atRisk = new double[n];
+    double[] events = new double[n];
+    int point = 0;
     int entry = 0;
-    for (int i = 0; i < atFailure.ages.length; i++) {
-      double age = atFailure.ages[i];
-      double d = atFailure.weights[i];
-      while (atEnd.ages[end] < age) {
-        end++;
+    for (int i = 0; i < ended.size(); i++) {
+      if (ended.failed(i)) {
+        age[point] = ended.age(i);
+        while (entry < entered.size() && entered.age(entry) < age[point]) {
+          entry++;
+        }
+        atRisk[point] = ended.onward(i) - entered.onward(entry);
+        events[point++] = ended.count(i);
       }
-      while (entry < atEntry.ages.length && atEntry.ages[entry] < age) {
-        entry++;
-      }
-      double atRisk = ended[end] - entered[entry];
-      survival *= atRisk > d ? 1 - d / atRisk : 0;
-      greenwood += d / (atRisk * (atRisk - d));
-      hazard += d / atRisk;
-      hazardVariance += d / (atRisk * atRisk);
-      points.add(point(age, survival, greenwood, z, atRisk, d, hazard, Math.sqrt(hazardVariance)));
     }
-    return points;
-  }
-
-  private static Point point(
-      double age,
-      double survival,
-      double greenwood,
-      double z,
-      double atRisk,
-      double events,
-      double hazard,
-      double hazardStdError) {
-    double stdError = Double.NaN;
-    double lower = Double.NaN;
-    double upper = Double.NaN;
-    if (survival > 0) {
-      stdError = survival * Math.sqrt(greenwood);
-      double logSurvival = Math.log(survival);
-      double factor = Math.exp(z * Math.sqrt(greenwood) / -logSurvival);
-      lower = Math.exp(logSurvival * factor);
-      upper = Math.exp(logSurvival / factor);
-    }
-    return new Point(age, survival, stdError, lower, upper, atRisk, events, hazard, hazardStdError);
+    return new PointColumns(age, atRisk, events, z);
   }
 
   /**
@@ -190,44 +155,5 @@ public record ProductLimit(
       }
     }
     return OptionalDouble.empty();
-  }
-
-  /** Counts at distinct ages, in order. */
-  private static final class Weights {
-    private final double[] ages;
-    private final double[] weights;
-
-    Weights(double[] unsorted) {
-      Arrays.sort(unsorted);
-      int distinct = 0;
-      for (int i = 0; i < unsorted.length; i++) {
-        if (distinct == 0 || unsorted[i] != unsorted[distinct - 1]) {
-          unsorted[distinct++] = unsorted[i];
-        }
-      }
-      ages = Arrays.copyOf(unsorted, distinct);
-      weights = new double[distinct];
-    }
-
-    void add(double age, double count) {
-      weights[Arrays.binarySearch(ages, age)] += count;
-    }
-
-    double greatest() {
-      return ages.length == 0 ? 0 : ages[ages.length - 1];
-    }
-
-    double total() {
-      return fromAgeOn()[0];
-    }
-
-    /** Sum of the counts at each age and after it; one more entry, 0, for after all of them. */
-    double[] fromAgeOn() {
-      double[] sums = new double[ages.length + 1];
-      for (int i = ages.length - 1; i >= 0; i--) {
-        sums[i] = sums[i + 1] + weights[i];
-      }
-      return sums;
-    }
   }
 }
