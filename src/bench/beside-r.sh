@@ -9,7 +9,7 @@ cd "$(dirname "$0")/../.."
 references=src/test/resources/reference
 work=target/beside-r
 sizes="10000 100000 1000000"
-jobs="weibull_fit weibull_fit_profile kaplan_meier"
+jobs="weibull_fit weibull_fit_profile weibull_regression_12_levels kaplan_meier"
 
 mkdir -p "$work"
 if ! Rscript -e 'library(survival)' >/dev/null 2>&1; then

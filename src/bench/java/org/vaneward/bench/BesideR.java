@@ -9,8 +9,11 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.function.Supplier;
 import org.vaneward.stats.Observations;
+import org.vaneward.stats.bootstrap.Refits;
 import org.vaneward.stats.fit.WeibullFit.Fitted;
 import org.vaneward.stats.nonparametric.ProductLimit;
+import org.vaneward.stats.regression.Covariates;
+import org.vaneward.stats.regression.RegressionFit;
 
 /**
  * One job on the first rows of a lives table, timed cold and warm, for the script that runs R on
@@ -26,11 +29,14 @@ final class BesideR {
   public static void main(String[] args) throws IOException {
     int n = Integer.parseInt(args[2]);
     boolean refits = args[1].startsWith("bootstrap");
-    Observations lives = read(Path.of(args[0]), refits ? 50 : n);
+    Table table = Table.read(Path.of(args[0]), refits ? 50 : n);
+    Observations lives = table.lives();
     String line =
         switch (args[1]) {
           case "weibull_fit" -> time(() -> Jobs.weibullFit(lives), BesideR::answer);
           case "weibull_fit_profile" -> time(() -> Jobs.weibullProfile(lives), BesideR::answer);
+          case "weibull_regression_12_levels" ->
+              time(() -> Jobs.regression(lives, table.services()), BesideR::answer);
           case "kaplan_meier" -> time(() -> Jobs.productLimit(lives), BesideR::answer);
           case "bootstrap_2000_refits_of_50" -> time(() -> Jobs.refits(lives, n), BesideR::answer);
           default -> throw new IllegalArgumentException("no job is named " + args[1]);
@@ -77,24 +83,34 @@ final class BesideR {
     return String.format(Locale.ROOT, "%.9f", curve.survivalAt(5000).orElse(Double.NaN));
   }
 
-  private static String answer(double meanShape) {
-    return String.format(Locale.ROOT, "%.9f", meanShape);
+  private static String answer(RegressionFit.Fitted fit) {
+    return String.format(Locale.ROOT, "%.9f,%.6f", fit.shape().estimate(), fit.logLikelihood());
   }
 
-  private static Observations read(Path table, int n) throws IOException {
-    Observations.Builder builder = Observations.builder();
-    try (BufferedReader reader = Files.newBufferedReader(table, StandardCharsets.UTF_8)) {
-      reader.readLine();
-      for (int i = 0; i < n; i++) {
-        String[] cells = reader.readLine().split(",", -1);
-        double age = Double.parseDouble(cells[1]);
-        if (cells[2].isEmpty()) {
-          builder.addRightCensored(0, age, 1);
-        } else {
-          builder.addFailure(0, age, 1);
+  private static String answer(Refits refits) {
+    return refits.fitted().size() + " of " + refits.replicates();
+  }
+
+  /** The rows read. */
+  private record Table(Observations lives, Covariates services) {
+    static Table read(Path file, int n) throws IOException {
+      Observations.Builder lives = Observations.builder();
+      String[] services = new String[n];
+      try (BufferedReader reader = Files.newBufferedReader(file, StandardCharsets.UTF_8)) {
+        reader.readLine();
+        for (int i = 0; i < n; i++) {
+          String[] cells = reader.readLine().split(",", -1);
+          double age = Double.parseDouble(cells[1]);
+          if (cells[2].isEmpty()) {
+            lives.addRightCensored(0, age, 1);
+          } else {
+            lives.addFailure(0, age, 1);
+          }
+          services[i] = cells[4];
         }
       }
+      return new Table(
+          lives.build(), Covariates.builder(n).categorical("service", services).build());
     }
-    return builder.build();
   }
 }

@@ -1,14 +1,20 @@
 package org.vaneward.bench;
 
 import java.util.List;
-import java.util.SplittableRandom;
 import org.vaneward.stats.Observations;
+import org.vaneward.stats.bootstrap.CaseResample;
+import org.vaneward.stats.bootstrap.Refit;
+import org.vaneward.stats.bootstrap.Refits;
 import org.vaneward.stats.fit.FitSettings;
 import org.vaneward.stats.fit.WeibullFit;
 import org.vaneward.stats.fit.WeibullFit.Fitted;
 import org.vaneward.stats.fit.WeibullFit.LimitMethod;
 import org.vaneward.stats.fit.WeibullFitter;
 import org.vaneward.stats.nonparametric.ProductLimit;
+import org.vaneward.stats.regression.Covariates;
+import org.vaneward.stats.regression.RegressionFit;
+import org.vaneward.stats.regression.RegressionSettings;
+import org.vaneward.stats.regression.WeibullRegression;
 
 /** The jobs that are timed, whichever way they are timed. */
 final class Jobs {
@@ -32,35 +38,19 @@ final class Jobs {
     return ProductLimit.of(lives, 0.95);
   }
 
-  /**
-   * Fits to resamples of the first 50 lives, drawn with replacement.
-   *
-   * @return the mean of the shapes, so that no fit is skipped
-   */
-  static double refits(Observations fifty, int times) {
-    SplittableRandom random = new SplittableRandom(42);
-    double sum = 0;
-    for (int i = 0; i < times; i++) {
-      sum += fitted(WeibullFitter.fit(resample(fifty, random), WALD)).weibull().shape();
+  /** Twelve services: coefficients with limits, shape, covariance. */
+  static RegressionFit.Fitted regression(Observations lives, Covariates services) {
+    RegressionFit fit =
+        WeibullRegression.fit(lives, services, RegressionSettings.defaults().withTermTests(false));
+    if (fit instanceof RegressionFit.Fitted fitted) {
+      return fitted;
     }
-    return sum / times;
+    throw new IllegalStateException("no fit: " + fit);
   }
 
-  static Observations first(Observations lives, int n) {
-    return Observations.of(lives.asList().subList(0, n));
-  }
-
-  private static Observations resample(Observations lives, SplittableRandom random) {
-    Observations.Builder builder = Observations.builder();
-    for (int i = 0; i < lives.size(); i++) {
-      int row = random.nextInt(lives.size());
-      if (lives.isExact(row)) {
-        builder.addFailure(lives.entry(row), lives.lower(row), lives.count(row));
-      } else {
-        builder.addRightCensored(lives.entry(row), lives.lower(row), lives.count(row));
-      }
-    }
-    return builder.build();
+  /** Fits to resamples of fifty lives, drawn with replacement. */
+  static Refits refits(Observations fifty, int times) {
+    return CaseResample.refits(fifty, times, 42, Refit.weibull());
   }
 
   private static Fitted fitted(WeibullFit fit) {

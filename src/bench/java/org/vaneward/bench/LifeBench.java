@@ -10,6 +10,7 @@ import org.openjdk.jmh.annotations.OutputTimeUnit;
 import org.openjdk.jmh.annotations.Warmup;
 import org.vaneward.stats.fit.WeibullFit.Fitted;
 import org.vaneward.stats.nonparametric.ProductLimit;
+import org.vaneward.stats.regression.RegressionFit;
 
 /** Fits and curves of many lives. */
 @BenchmarkMode(Mode.AverageTime)
@@ -28,6 +29,12 @@ public class LifeBench {
   @Benchmark
   public Fitted weibullProfile(Lives lives) {
     return Jobs.weibullProfile(lives.observations());
+  }
+
+  /** {@link Jobs#regression}. */
+  @Benchmark
+  public RegressionFit.Fitted regression12(Lives lives) {
+    return Jobs.regression(lives.observations(), lives.services());
   }
 
   /** {@link Jobs#productLimit}. */

@@ -7,6 +7,7 @@ import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.regression.Covariates;
 
 /**
  * Lives of twelve services, drawn as those of the R timings are: shape 1.8, scales from 5,150 to
@@ -19,22 +20,39 @@ public class Lives {
   public int n;
 
   private Observations observations = Observations.builder().build();
+  private Covariates services = Covariates.none(0);
 
   /** Draws them, with a fixed seed. */
   @Setup
   public void draw() {
-    observations = draw(n);
+    int[] service = new int[n];
+    observations = draw(n, service);
+    String[] names = new String[n];
+    for (int i = 0; i < n; i++) {
+      names[i] = "service-" + service[i];
+    }
+    services = Covariates.builder(n).categorical("service", names).build();
   }
 
   Observations observations() {
     return observations;
   }
 
-  static Observations draw(int n) {
+  Covariates services() {
+    return services;
+  }
+
+  /**
+   * Lives, and which service each ran in.
+   *
+   * @param service filled in
+   */
+  static Observations draw(int n, int[] service) {
     SplittableRandom random = new SplittableRandom(41);
     Observations.Builder builder = Observations.builder();
     for (int i = 0; i < n; i++) {
-      double scale = 8000 * Math.exp(0.08 * (random.nextInt(12) - 5.5));
+      service[i] = random.nextInt(12);
+      double scale = 8000 * Math.exp(0.08 * (service[i] - 5.5));
       double age = new Weibull(1.8, scale).quantile(1 - random.nextDouble());
       double watched = 1000 + 11000 * random.nextDouble();
       double seen = Math.max(Math.rint(Math.min(age, watched) * 1000) / 1000, 0.001);

@@ -12,6 +12,7 @@ import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 import org.vaneward.stats.Observations;
+import org.vaneward.stats.bootstrap.Refits;
 
 /** Many fits of few lives. */
 @BenchmarkMode(Mode.AverageTime)
@@ -25,11 +26,11 @@ public class RefitBench {
   @Param({"2000"})
   public int times;
 
-  private final Observations fifty = Lives.draw(50);
+  private final Observations fifty = Lives.draw(50, new int[50]);
 
   /** {@link Jobs#refits}. */
   @Benchmark
-  public double refits() {
+  public Refits refits() {
     return Jobs.refits(fifty, times);
   }
 }

@@ -155,7 +155,7 @@ final class LifeColumns {
   /** One comparison, nearly always false: whether exact or censored no processor foresees. */
   private boolean isInterval(int i) {
     double gap = rows.upper(i) - rows.lower(i);
-    return gap / gap == 1;
+    return Math.min(gap, 1 / gap) > 0;
   }
 
   /** Sums over a chunk. */
