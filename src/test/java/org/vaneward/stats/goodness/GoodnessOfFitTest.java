@@ -29,22 +29,22 @@ class GoodnessOfFitTest {
   private static final Weibull LAW = new Weibull(1.6, 1000);
   private static final Refit REFIT = Refit.weibull();
 
-  /** Ways of watching a life that fails at an age; lives of a sample, and samples to draw. */
+  /** Ways of watching a life that fails at an age; lives of a sample, samples, seed. */
   private enum Watch {
-    COMPLETE(20, 300) {
+    COMPLETE(20, 300, 77) {
       @Override
       Observation see(double age, SplittableRandom random) {
         return Observation.failedAt(age);
       }
     },
-    CENSORED(30, 300) {
+    CENSORED(30, 300, 78) {
       @Override
       Observation see(double age, SplittableRandom random) {
         double end = random.nextDouble(200, 1600);
         return age <= end ? Observation.failedAt(age) : Observation.rightCensoredAt(end);
       }
     },
-    ENTERED_LATE(40, 100) {
+    ENTERED_LATE(40, 100, 79) {
       @Override
       Observation see(double age, SplittableRandom random) {
         double entry = random.nextDouble(0, 800);
@@ -55,7 +55,7 @@ class GoodnessOfFitTest {
             : new Observation.RightCensored(entry, end, 1);
       }
     },
-    LOOKED_AT(40, 60) {
+    LOOKED_AT(40, 60, 80) {
       @Override
       Observation see(double age, SplittableRandom random) {
         double look = Math.ceil(age / 250) * 250;
@@ -67,10 +67,12 @@ class GoodnessOfFitTest {
 
     private final int lives;
     private final int samples;
+    private final long seed;
 
-    Watch(int lives, int samples) {
+    Watch(int lives, int samples, long seed) {
       this.lives = lives;
       this.samples = samples;
+      this.seed = seed;
     }
 
     abstract Observation see(double age, SplittableRandom random);
@@ -98,7 +100,7 @@ class GoodnessOfFitTest {
   @ParameterizedTest
   @EnumSource
   void underTheNullPIsUniform(Watch watch) {
-    SplittableRandom random = new SplittableRandom(77 + watch.ordinal());
+    SplittableRandom random = new SplittableRandom(watch.seed);
     int[] a2 = new int[10];
     int[] w2 = new int[10];
     int small = 0;
