@@ -25,7 +25,7 @@ final class Exposure {
 
   private final int cells;
   private final Segments segments;
-  private final double[] r;
+  private final double[] logAge;
   private final double[] count;
 
   /** Log of age over entry age; infinite for lives observed from age 0, empty when all are. */
@@ -36,6 +36,7 @@ final class Exposure {
   private final double[] exactSum;
   private final double[] firstExact;
   private double exactSquare;
+  private double least = Double.POSITIVE_INFINITY;
   private final List<Pass> passes = new ArrayList<>();
 
   /**
@@ -68,7 +69,7 @@ final class Exposure {
       }
     }
     segments = new Segments(start);
-    r = new double[rowAt.length];
+    logAge = new double[rowAt.length];
     count = new double[rowAt.length];
     width = late ? new double[rowAt.length] : new double[0];
     top = new double[cells];
@@ -76,66 +77,112 @@ final class Exposure {
     exactSum = new double[cells];
     firstExact = new double[cells];
     fill(lives, rowAt);
-    sumExact(lives, rowAt);
   }
 
   private void fill(Observations lives, int[] rowAt) {
-    double[] greatest = new double[segments.count()];
-    segments.each(
-        s -> {
-          double most = Double.NEGATIVE_INFINITY;
-          for (int i = segments.from[s]; i < segments.to[s]; i++) {
-            int row = rowAt[i];
-            double logAge = Math.log(lives.lower(row));
-            most = Math.max(most, logAge);
-            r[i] = logAge;
-            count[i] = lives.count(row);
-            if (width.length > 0) {
-              double entry = lives.entry(row);
-              width[i] = Math.log1p((lives.lower(row) - entry) / entry);
-            }
-          }
-          greatest[s] = most;
-        });
+    SegmentSums sums = new SegmentSums(segments.count());
+    segments.each(s -> look(lives, rowAt, s, sums));
+    gather(sums);
+  }
+
+  private void look(Observations lives, int[] rowAt, int s, SegmentSums sums) {
+    double reference = Math.log(lives.lower(rowAt[segments.from[s]]));
+    double lowest = reference;
+    double highest = reference;
+    double failed = 0;
+    double sum = 0;
+    double square = 0;
+    double first = Double.POSITIVE_INFINITY;
+    for (int i = segments.from[s]; i < segments.to[s]; i++) {
+      int row = rowAt[i];
+      double y = Math.log(lives.lower(row));
+      double n = lives.count(row);
+      logAge[i] = y;
+      count[i] = n;
+      lowest = Math.min(lowest, y);
+      highest = Math.max(highest, y);
+      if (lives.isExact(row)) {
+        double from = y - reference;
+        failed += n;
+        sum += n * from;
+        square += n * from * from;
+        first = Math.min(first, from);
+      }
+    }
+    sums.put(s, reference, highest, failed, sum, square, first);
+    sums.least[s] = width.length > 0 ? Math.min(lowest, entries(lives, rowAt, s)) : lowest;
+  }
+
+  /** Fills the stays of a segment; log of the least entry age above 0, or infinity. */
+  private double entries(Observations lives, int[] rowAt, int s) {
+    double lowest = Double.POSITIVE_INFINITY;
+    for (int i = segments.from[s]; i < segments.to[s]; i++) {
+      double entry = lives.entry(rowAt[i]);
+      width[i] = Math.log1p((lives.lower(rowAt[i]) - entry) / entry);
+      if (entry > 0) {
+        lowest = Math.min(lowest, Math.log(entry));
+      }
+    }
+    return lowest;
+  }
+
+  private void gather(SegmentSums sums) {
     Arrays.fill(top, Double.NEGATIVE_INFINITY);
-    for (int s = 0; s < greatest.length; s++) {
-      top[segments.cell[s]] = Math.max(top[segments.cell[s]], greatest[s]);
+    Arrays.fill(firstExact, Double.POSITIVE_INFINITY);
+    for (int s = 0; s < segments.count(); s++) {
+      int c = segments.cell[s];
+      top[c] = Math.max(top[c], sums.most[s]);
+      least = Math.min(least, sums.least[s]);
+    }
+    for (int s = 0; s < segments.count(); s++) {
+      int c = segments.cell[s];
+      double shift = sums.reference[s] - top[c];
+      exact[c] += sums.failed[s];
+      exactSum[c] += sums.sum[s] + sums.failed[s] * shift;
+      exactSquare += sums.square[s] + shift * (2 * sums.sum[s] + sums.failed[s] * shift);
+      firstExact[c] = Math.min(firstExact[c], sums.leastFailed[s] + shift);
     }
   }
 
-  /** Sums over exact failures, relative to the greatest age: no digits are lost to the unit. */
-  private void sumExact(Observations lives, int[] rowAt) {
-    int n = segments.count();
-    double[] failed = new double[n];
-    double[] sum = new double[n];
-    double[] square = new double[n];
-    double[] least = new double[n];
-    segments.each(
-        s -> {
-          double highest = top[segments.cell[s]];
-          least[s] = Double.POSITIVE_INFINITY;
-          for (int i = segments.from[s]; i < segments.to[s]; i++) {
-            r[i] -= highest;
-            if (lives.isExact(rowAt[i])) {
-              failed[s] += count[i];
-              sum[s] += count[i] * r[i];
-              square[s] += count[i] * r[i] * r[i];
-              least[s] = Math.min(least[s], r[i]);
-            }
-          }
-        });
-    Arrays.fill(firstExact, Double.POSITIVE_INFINITY);
-    for (int s = 0; s < n; s++) {
-      int c = segments.cell[s];
-      exact[c] += failed[s];
-      exactSum[c] += sum[s];
-      exactSquare += square[s];
-      firstExact[c] = Math.min(firstExact[c], least[s]);
+  /** What one look at the rows gives, segment by segment: ages are from a reference age. */
+  private static final class SegmentSums {
+    final double[] reference;
+    final double[] least;
+    final double[] most;
+    final double[] failed;
+    final double[] sum;
+    final double[] square;
+    final double[] leastFailed;
+
+    SegmentSums(int segments) {
+      reference = new double[segments];
+      least = new double[segments];
+      most = new double[segments];
+      failed = new double[segments];
+      sum = new double[segments];
+      square = new double[segments];
+      leastFailed = new double[segments];
+    }
+
+    void put(
+        int s,
+        double from,
+        double highest,
+        double failures,
+        double total,
+        double squares,
+        double first) {
+      reference[s] = from;
+      most[s] = highest;
+      failed[s] = failures;
+      sum[s] = total;
+      square[s] = squares;
+      leastFailed[s] = first;
     }
   }
 
   boolean isEmpty() {
-    return r.length == 0;
+    return logAge.length == 0;
   }
 
   /** Whether any life came under observation after age 0. */
@@ -146,6 +193,11 @@ final class Exposure {
   /** Log of the greatest age to which a life of the cell was seen to run; negative infinity. */
   double top(int cell) {
     return top[cell];
+  }
+
+  /** Log of the least age at which a life came under observation or ended; infinite. */
+  double least() {
+    return least;
   }
 
   /** Failures at known ages in a cell. */
@@ -232,11 +284,12 @@ final class Exposure {
     double sum2 = 0;
     double sum3 = 0;
     double sum4 = 0;
+    double highest = top[segments.cell[segment]];
     for (int i = segments.from[segment]; i < segments.to[segment]; i++) {
-      double y = r[i];
+      double y = logAge[i] - highest;
       double e = count[i] * Math.exp(shape * y);
       if (width.length > 0 && width[i] < Double.POSITIVE_INFINITY) {
-        late(segment, shape, i, e, sums);
+        late(segment, shape, width[i], y, e, sums);
         continue;
       }
       sum0 += e;
@@ -257,9 +310,7 @@ final class Exposure {
   }
 
   /** End less entry: differences of powers by w = y - x, which loses nothing for a short stay. */
-  private void late(int segment, double shape, int i, double e, double[] sums) {
-    double y = r[i];
-    double w = width[i];
+  private static void late(int segment, double shape, double w, double y, double e, double[] sums) {
     double x = y - w;
     double left = -e * Math.expm1(-shape * w);
     double power = 1;

@@ -29,7 +29,7 @@ final class Intervals {
     width = new double[n];
     count = new double[n];
     int k = 0;
-    for (int i = 0; i < cellOf.length; i++) {
+    for (int i = 0; k < n; i++) {
       if (isInterval(lives, i)) {
         double lower = lives.lower(i);
         cell[k] = cellOf[i];

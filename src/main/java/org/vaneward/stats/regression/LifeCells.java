@@ -47,21 +47,21 @@ final class LifeCells {
     }
     failures = exact + intervals.failures();
     centre = failures > 0 ? ends / failures : 0;
-    spread = spread(observed);
+    spread = spread();
   }
 
-  private static double spread(Observations observed) {
-    double least = Double.POSITIVE_INFINITY;
-    double most = 0;
-    for (int i = 0; i < observed.size(); i++) {
-      double upper = observed.upper(i);
-      most = Math.max(most, upper < Double.POSITIVE_INFINITY ? upper : observed.lower(i));
-      least = Math.min(least, observed.lower(i) > 0 ? observed.lower(i) : upper);
-      if (observed.entry(i) > 0) {
-        least = Math.min(least, observed.entry(i));
-      }
+  private double spread() {
+    double least = exposure.least();
+    double most = Double.NEGATIVE_INFINITY;
+    for (int c = 0; c < cells; c++) {
+      most = Math.max(most, exposure.top(c));
     }
-    return most > least ? Math.log(most) - Math.log(least) : 0;
+    for (int i = 0; i < intervals.size; i++) {
+      most = Math.max(most, intervals.to[i]);
+      boolean started = intervals.from[i] > Double.NEGATIVE_INFINITY;
+      least = Math.min(least, started ? intervals.from[i] : intervals.to[i]);
+    }
+    return most > least ? most - least : 0;
   }
 
   boolean wasSeenToRun(int cell) {
