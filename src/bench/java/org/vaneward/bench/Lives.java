@@ -1,6 +1,8 @@
 package org.vaneward.bench;
 
+import java.util.List;
 import java.util.SplittableRandom;
+import java.util.stream.IntStream;
 import org.openjdk.jmh.annotations.Param;
 import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.Setup;
@@ -15,6 +17,9 @@ import org.vaneward.stats.regression.Covariates;
  */
 @State(Scope.Benchmark)
 public class Lives {
+  private static final List<String> SERVICES =
+      IntStream.rangeClosed(1, 12).mapToObj(i -> "service-" + i).toList();
+
   /** How many. */
   @Param({"10000", "100000", "1000000"})
   public int n;
@@ -29,7 +34,7 @@ public class Lives {
     observations = draw(n, service);
     String[] names = new String[n];
     for (int i = 0; i < n; i++) {
-      names[i] = "service-" + service[i];
+      names[i] = SERVICES.get(service[i]);
     }
     services = Covariates.builder(n).categorical("service", names).build();
   }
@@ -51,7 +56,7 @@ public class Lives {
     SplittableRandom random = new SplittableRandom(41);
     Observations.Builder builder = Observations.builder();
     for (int i = 0; i < n; i++) {
-      service[i] = random.nextInt(12);
+      service[i] = random.nextInt(SERVICES.size());
       double scale = 8000 * Math.exp(0.08 * (service[i] - 5.5));
       double age = new Weibull(1.8, scale).quantile(1 - random.nextDouble());
       double watched = 1000 + 11000 * random.nextDouble();

@@ -6,9 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.List;
+import java.util.SplittableRandom;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.vaneward.stats.Observation;
 import org.vaneward.stats.Observations;
@@ -161,5 +163,48 @@ class ProductLimitTest {
               }
             });
     assertEquals(ProductLimit.of(once, 0.9), ProductLimit.of(rows.build(), 0.9));
+  }
+
+  /** Against the definition, age by age over all lives: ties, counts, late entries, many chunks. */
+  @ParameterizedTest
+  @CsvSource({"300, true", "300, false", "3000, true", "40000, false"})
+  void isTheDefinition(int n, boolean lateAndCounted) {
+    SplittableRandom random = new SplittableRandom(n);
+    Observations.Builder builder = Observations.builder();
+    for (int i = 0; i < n; i++) {
+      double age = 1 + random.nextInt(lateAndCounted ? 200 : 100_000) / 8.0;
+      double entry = lateAndCounted && random.nextInt(4) == 0 ? age * random.nextDouble() : 0;
+      double count = lateAndCounted ? 1 + random.nextInt(3) : 1;
+      if (random.nextBoolean()) {
+        builder.addFailure(entry, age, count);
+      } else {
+        builder.addRightCensored(entry, age, count);
+      }
+    }
+    Observations lives = builder.build();
+    ProductLimit curve = ProductLimit.of(lives, 0.9);
+    double events = 0;
+    double survival = 1;
+    int every = Math.max(1, curve.points().size() / 200);
+    for (int k = 0; k < curve.points().size(); k++) {
+      ProductLimit.Point p = curve.points().get(k);
+      events += p.events();
+      survival *= 1 - p.events() / p.atRisk();
+      assertEquals(survival, p.survival(), 1e-12);
+      if (k % every == 0) {
+        double atRisk = 0;
+        double failed = 0;
+        for (int i = 0; i < n; i++) {
+          boolean there = lives.entry(i) < p.age() && lives.lower(i) >= p.age();
+          atRisk += there ? lives.count(i) : 0;
+          failed += lives.isExact(i) && lives.lower(i) == p.age() ? lives.count(i) : 0;
+        }
+        assertEquals(atRisk, p.atRisk());
+        assertEquals(failed, p.events());
+      }
+    }
+    assertEquals(lives.failures(), events);
+    assertEquals(lives.failures(), curve.events());
+    assertEquals(lives.lives(), curve.lives());
   }
 }
