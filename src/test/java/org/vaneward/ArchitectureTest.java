@@ -33,6 +33,8 @@ class ArchitectureTest {
             .definedBy("org.vaneward.plan..")
             .layer("policy")
             .definedBy("org.vaneward.policy..")
+            .layer("review")
+            .definedBy("org.vaneward.review..")
             .layer("model")
             .definedBy("org.vaneward.model..")
             .layer("life")
@@ -57,6 +59,8 @@ class ArchitectureTest {
             .mayOnlyBeAccessedByLayers("report", "cli")
             .whereLayer("policy")
             .mayOnlyBeAccessedByLayers("plan", "report", "cli")
+            .whereLayer("review")
+            .mayOnlyBeAccessedByLayers("report", "cli")
             .whereLayer("model")
             .mayOnlyBeAccessedByLayers("policy", "plan", "report", "cli")
             .whereLayer("life")
@@ -67,7 +71,7 @@ class ArchitectureTest {
             .mayOnlyBeAccessedByLayers("cli")
             .whereLayer("stats")
             .mayOnlyBeAccessedByLayers(
-                "life", "model", "policy", "plan", "chart", "report", "cli", "sample"));
+                "life", "model", "review", "policy", "plan", "chart", "report", "cli", "sample"));
   }
 
   @Test

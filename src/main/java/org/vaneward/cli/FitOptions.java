@@ -3,8 +3,10 @@ package org.vaneward.cli;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import org.jspecify.annotations.Nullable;
 import org.vaneward.io.BadInputException;
+import org.vaneward.model.FitQuestion;
 import org.vaneward.stats.bootstrap.BootstrapLimits;
 import org.vaneward.stats.distribution.Family;
 import org.vaneward.stats.fit.WeibullFit.LimitMethod;
@@ -12,12 +14,12 @@ import picocli.CommandLine.Option;
 
 /** What {@code fit} may be asked for, and what does not go together. */
 final class FitOptions {
-  private static final int DRAWS = 999;
   private static final int MOST_DRAWS = 1_000_000;
 
   /** How limits are made. */
   enum Limits {
     PROFILE,
+    LIFTED,
     WALD,
     BOOTSTRAP
   }
@@ -30,8 +32,9 @@ final class FitOptions {
 
   @Option(
       names = "--limits",
-      paramLabel = "profile|wald|bootstrap",
-      description = "how limits are made (default profile; with --covariates wald)")
+      paramLabel = "profile|lifted|wald|bootstrap",
+      description = "how limits are made (default profile; with --covariates wald); lifted: profile made"
+              + " wider for few failures, Weibull only")
   private @Nullable Limits limits;
 
   @Option(
@@ -56,7 +59,8 @@ final class FitOptions {
 
   @Option(
       names = "--pooled",
-      description = "groups of a component fitted together, those with few failures lean on the others")
+      description =
+          "groups of a component fitted together, those with few failures lean on the others")
   private boolean pooled;
 
   @Option(
@@ -85,7 +89,8 @@ final class FitOptions {
       names = "--replicates",
       paramLabel = "N",
       description =
-          "samples drawn for goodness of fit and bootstrap limits (default 999; 0 for no test)")
+          "samples drawn for goodness of fit and bootstrap limits (default 999, fewer or none for very"
+              + " many lives; 0 for no test)")
   private @Nullable Integer replicates;
 
   /**
@@ -97,7 +102,7 @@ final class FitOptions {
     families();
     fixedShape();
     draws();
-    long kinds = (pooled ? 1 : 0) + (covariates != null ? 1 : 0) + (cause != null ? 1 : 0);
+    int kinds = (pooled ? 1 : 0) + (covariates != null ? 1 : 0) + (cause != null ? 1 : 0);
     if (kinds > 1) {
       throw new BadInputException("--pooled, --covariates and --cause ask for different fits; one");
     }
@@ -112,13 +117,19 @@ final class FitOptions {
       refuse(one, "--limits bootstrap", limits == Limits.BOOTSTRAP);
       refuse(one, "--limits", pooled && limits != null);
     }
+    boolean plain = families().equals(List.of(Family.WEIBULL)) && fixedShape == null;
+    if (limits == Limits.LIFTED && (!plain || kinds == 1)) {
+      throw new BadInputException(
+          "--limits lifted goes with a Weibull fit of groups whose shape is found, and nothing else");
+    }
     if (names != null && covariates == null) {
       throw new BadInputException("--names says which of the --covariates are names; give those");
     }
-    if (limits == Limits.BOOTSTRAP && draws() < BootstrapLimits.FEWEST_REPLICATES) {
+    int draws = draws().orElse(FitQuestion.DRAWS);
+    if (limits == Limits.BOOTSTRAP && draws < BootstrapLimits.FEWEST_REPLICATES) {
       throw new BadInputException(
           "--replicates "
-              + draws()
+              + draws
               + ": limits by bootstrap need at least "
               + BootstrapLimits.FEWEST_REPLICATES);
     }
@@ -126,8 +137,12 @@ final class FitOptions {
 
   private static void refuse(String one, String other, boolean both) {
     if (both) {
-      throw new BadInputException(other + " does not go with " + one + ", whose fits are Weibull"
-          + " with limits of their own");
+      throw new BadInputException(
+          other
+              + " does not go with "
+              + one
+              + ", whose fits are Weibull"
+              + " with limits of their own");
     }
   }
 
@@ -145,7 +160,7 @@ final class FitOptions {
   Optional<LimitMethod> limitMethod() {
     return Optional.ofNullable(limits)
         .filter(l -> l != Limits.BOOTSTRAP)
-        .map(l -> l == Limits.WALD ? LimitMethod.WALD : LimitMethod.PROFILE);
+        .map(l -> LimitMethod.valueOf(l.name()));
   }
 
   boolean bootstrapLimits() {
@@ -191,12 +206,15 @@ final class FitOptions {
     return mixture;
   }
 
-  int draws() {
-    int draws = Optional.ofNullable(replicates).orElse(DRAWS);
+  OptionalInt draws() {
+    if (replicates == null) {
+      return OptionalInt.empty();
+    }
+    int draws = replicates;
     if (draws < 0 || draws > MOST_DRAWS) {
       throw new BadInputException(
           "--replicates " + draws + ": from 0 to " + MOST_DRAWS + " would be right");
     }
-    return draws;
+    return OptionalInt.of(draws);
   }
 }

@@ -28,7 +28,7 @@ record BootstrappedFit(Fitted fit, BootstrapLimits limits) {
             lives,
             fit.distribution(),
             FamilyFits.refit(fit, question),
-            question.draws(),
+            question.draws().orElse(FitQuestion.DRAWS),
             question.seed(),
             question.settings().confidence());
     Map<String, Estimate> parameters = new LinkedHashMap<>();

@@ -61,7 +61,8 @@ public record CauseFits(List<Group> groups) {
     table
         .groupBy(by)
         .forEach(
-            (values, lives) -> groups.add(group(GroupNames.of(by, values), lives, column, settings)));
+            (values, lives) ->
+                groups.add(group(GroupNames.of(by, values), lives, column, settings)));
     return new CauseFits(groups);
   }
 
@@ -78,8 +79,7 @@ public record CauseFits(List<Group> groups) {
     List<String> order = List.copyOf(names);
     int[] cause = new int[observed.rows()];
     for (int i = 0; i < cause.length; i++) {
-      cause[i] =
-          observed.failed(i) ? order.indexOf(cause(observed, column, i)) : CauseLives.NONE;
+      cause[i] = observed.failed(i) ? order.indexOf(cause(observed, column, i)) : CauseLives.NONE;
     }
     CauseLives causes = CauseLives.of(observations, cause, order);
     return new Group(

@@ -29,9 +29,6 @@ import org.vaneward.stats.mixture.WeibullMixture;
  * @param comparison of the groups, where there are several
  */
 public record FamilyFits(List<FamilyFit> fits, Optional<GroupComparison> comparison) {
-  /** Most lives times draws that are spent on one test: some seconds. */
-  private static final double MOST_WORK = 2e7;
-
   /** From so many failures on the bias of a shape is beside the point: under 2%. */
   private static final double MANY_FAILURES = 100;
 
@@ -101,7 +98,9 @@ public record FamilyFits(List<FamilyFit> fits, Optional<GroupComparison> compari
         free ? LifeFits.exponentialInsideWeibull(observations) : Optional.empty();
     Optional<GoodnessOfFit> goodness = goodness(fit, observations, question);
     Optional<MixtureFit> mixture =
-        free && question.mixture() ? Optional.of(mixture(observations, question)) : Optional.empty();
+        free && question.mixture()
+            ? Optional.of(mixture(observations, question))
+            : Optional.empty();
     return new FamilyFit(
         group,
         lives,
@@ -137,12 +136,13 @@ public record FamilyFits(List<FamilyFit> fits, Optional<GroupComparison> compari
 
   private static Optional<GoodnessOfFit> goodness(
       LifeFit.Fitted fit, Observations lives, FitQuestion question) {
-    if (question.draws() == 0 || question.draws() * fit.lives() > MOST_WORK) {
+    int draws = question.drawsFor(fit.lives());
+    if (draws == 0) {
       return Optional.empty();
     }
     return Optional.of(
         GoodnessOfFit.test(
-            lives, fit.distribution(), refit(fit, question), question.draws(), question.seed()));
+            lives, fit.distribution(), refit(fit, question), draws, question.seed()));
   }
 
   /** How a sample drawn like the lives is fitted as they were. */
@@ -156,12 +156,12 @@ public record FamilyFits(List<FamilyFit> fits, Optional<GroupComparison> compari
   }
 
   private static MixtureFit mixture(Observations lives, FitQuestion question) {
-    boolean affordable = question.draws() > 0 && lives.lives() <= MOST_TESTED_FOR_MIXTURE;
+    int draws = lives.lives() <= MOST_TESTED_FOR_MIXTURE ? question.drawsFor(lives.lives()) : 0;
     return WeibullMixture.fit(
         lives,
         MixtureSettings.defaults()
             .withConfidence(question.settings().confidence())
             .withSeed(question.seed())
-            .withBootstrap(affordable ? Math.min(question.draws(), MIXTURE_DRAWS) : 0));
+            .withBootstrap(Math.min(draws, MIXTURE_DRAWS)));
   }
 }

@@ -13,6 +13,7 @@ import org.vaneward.stats.comparison.LogRank;
 import org.vaneward.stats.fit.CommonShape;
 import org.vaneward.stats.fit.CommonShapeFit;
 import org.vaneward.stats.fit.FitSettings;
+import org.vaneward.stats.fit.WeibullFit.LimitMethod;
 
 /**
  * Are groups of lives alike?
@@ -27,9 +28,7 @@ public record GroupComparison(LogRank logRank, Optional<LikelihoodRatio> commonS
     List<LivesTable> tables = groups.stream().map(LivesTable::observed).toList();
     List<Observations> lives = tables.stream().map(LivesTable::observations).toList();
     LogRank test =
-        strata.isPresent()
-            ? LogRank.of(lives, codes(tables, strata.get()))
-            : LogRank.of(lives);
+        strata.isPresent() ? LogRank.of(lives, codes(tables, strata.get())) : LogRank.of(lives);
     return new GroupComparison(test, commonShape(lives, settings));
   }
 
@@ -48,8 +47,7 @@ public record GroupComparison(LogRank logRank, Optional<LikelihoodRatio> commonS
 
   private static Optional<LikelihoodRatio> commonShape(
       List<Observations> lives, FitSettings settings) {
-    return CommonShapeFit.fit(lives, settings.withFreeShape())
-            instanceof CommonShape.Fitted fitted
+    return CommonShapeFit.fit(lives, settings.withFreeShape().withLimits(LimitMethod.WALD)) instanceof CommonShape.Fitted fitted
         ? fitted.equalShapes()
         : Optional.empty();
   }

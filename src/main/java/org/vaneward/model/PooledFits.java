@@ -11,8 +11,8 @@ import org.vaneward.stats.pooling.PooledFit;
 import org.vaneward.stats.pooling.PoolingSettings;
 
 /**
- * Groups of a lives table fitted together, so that those with few failures lean on the others. Groups
- * of one component are pooled; those of different components are not.
+ * Groups of a lives table fitted together, so that those with few failures lean on the others.
+ * Groups of one component are pooled; those of different components are not.
  *
  * @param pools one for each component, in order of name
  */

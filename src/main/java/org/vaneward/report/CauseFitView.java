@@ -1,10 +1,10 @@
 package org.vaneward.report;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.LinkedHashMap;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.vaneward.io.CsvWriter;
@@ -80,8 +80,7 @@ public final class CauseFitView implements View {
             Words.wrapped("  " + cause.name() + " not estimable: " + none.reason() + ".", 4));
       }
     }
-    String head =
-        GroupWords.label(group.group()) + ": " + Words.whole(group.lives()) + " lives\n";
+    String head = GroupWords.label(group.group()) + ": " + Words.whole(group.lives()) + " lives\n";
     return head + table + reasons + modes(group.modes()) + "\n" + incidence(group);
   }
 

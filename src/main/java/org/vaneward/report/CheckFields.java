@@ -60,7 +60,9 @@ final class CheckFields {
         .with(
             "small_sample",
             corrected(fit)
-                .map(c -> new JsonFields().with("shape", c.unbiasedShape()).with("source", c.note())))
+                .map(
+                    c ->
+                        new JsonFields().with("shape", c.unbiasedShape()).with("source", c.note())))
         .with("exponential_inside_weibull", fit.exponentialInside().map(CheckFields::test))
         .with("goodness", goodness(fit).map(CheckFields::statistic))
         .with("verdict", fit.verdict());
@@ -89,6 +91,8 @@ final class CheckFields {
 
   private static Optional<Corrected> corrected(FamilyFit fit) {
     Optional<SmallSampleBias> bias = fit.smallSample();
-    return bias.isPresent() && bias.get() instanceof Corrected c ? Optional.of(c) : Optional.empty();
+    return bias.isPresent() && bias.get() instanceof Corrected c
+        ? Optional.of(c)
+        : Optional.empty();
   }
 }

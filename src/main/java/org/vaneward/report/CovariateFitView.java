@@ -81,8 +81,7 @@ public final class CovariateFitView implements View {
   }
 
   private static String signed(Estimate e) {
-    return String.format(
-        Locale.ROOT, "%.4g (%.4g to %.4g)", e.estimate(), e.lower(), e.upper());
+    return String.format(Locale.ROOT, "%.4g (%.4g to %.4g)", e.estimate(), e.lower(), e.upper());
   }
 
   private static String tests(Fitted fit) {
@@ -113,8 +112,7 @@ public final class CovariateFitView implements View {
   }
 
   private JsonFields entry(Fit fit) {
-    JsonFields entry =
-        new JsonFields().with("group", fit.group()).with("distribution", "weibull");
+    JsonFields entry = new JsonFields().with("group", fit.group()).with("distribution", "weibull");
     if (fit.fit() instanceof Fitted) {
       entry.with("status", "fitted");
     } else {
@@ -131,9 +129,7 @@ public final class CovariateFitView implements View {
     if (fit.fit() instanceof Fitted fitted) {
       entry.withAll(numbers(fitted));
     }
-    return entry
-        .with("limits", limitsWord())
-        .with("confidence", question.settings().confidence());
+    return entry.with("limits", limitsWord()).with("confidence", question.settings().confidence());
   }
 
   private static JsonFields numbers(Fitted f) {

@@ -12,11 +12,11 @@ import org.vaneward.review.EventQuestion;
 import org.vaneward.review.EventReview;
 import org.vaneward.review.EventReview.Histories;
 import org.vaneward.stats.Estimate;
-import org.vaneward.stats.recurrence.TestOutcome;
 import org.vaneward.stats.recurrence.MeanCumulativeDifference;
 import org.vaneward.stats.recurrence.MeanCumulativeFunction;
 import org.vaneward.stats.recurrence.PowerLawFit;
 import org.vaneward.stats.recurrence.RenewalOrTrend;
+import org.vaneward.stats.recurrence.TestOutcome;
 
 /** Recurring events, for people and for programs. */
 public final class EventReviewView implements View {

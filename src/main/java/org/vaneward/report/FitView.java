@@ -88,7 +88,8 @@ public final class FitView implements View {
       }
       row.add(Words.whole(fit.lives()));
       row.add(Words.whole(fit.fit().failures()));
-      shown.forEach(name -> row.add(parameter(fit, name).map(e -> cell(name, e)).orElse(Words.NONE)));
+      shown.forEach(
+          name -> row.add(parameter(fit, name).map(e -> cell(name, e)).orElse(Words.NONE)));
       row.add(fitted(fit).flatMap(FitView::tenth).map(GroupWords::limits).orElse(Words.NONE));
       if (several) {
         OptionalDouble aicc = fitted(fit).map(Fitted::aicc).orElse(OptionalDouble.empty());
@@ -127,7 +128,8 @@ public final class FitView implements View {
           .ifPresent(
               reason ->
                   text.append(text.isEmpty() ? "\nNot estimable\n" : "")
-                      .append(Words.wrapped("  " + name(fit) + ": " + reason + stillToSay(fit), 4)));
+                      .append(
+                          Words.wrapped("  " + name(fit) + ": " + reason + stillToSay(fit), 4)));
     }
     return text.toString();
   }
@@ -169,7 +171,8 @@ public final class FitView implements View {
                 "\nAre the groups alike?\n"
                     + Words.wrapped("  Without a model: " + logRank(c.logRank()), 4)
                     + c.commonShape()
-                        .map(t -> Words.wrapped("  One Weibull shape for all: " + ratio(t) + ".", 4))
+                        .map(
+                            t -> Words.wrapped("  One Weibull shape for all: " + ratio(t) + ".", 4))
                         .orElse(""))
         .orElse("");
   }

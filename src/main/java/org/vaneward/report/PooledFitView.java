@@ -118,9 +118,7 @@ public final class PooledFitView implements View {
     } else {
       entry.with("status", "fitted");
     }
-    entry
-        .with("lives", member.lives())
-        .with("failures", member.observations().failures());
+    entry.with("lives", member.lives()).with("failures", member.observations().failures());
     if (pool.fit() instanceof Fitted fit) {
       Group group = fit.groups().get(i);
       entry
@@ -166,8 +164,17 @@ public final class PooledFitView implements View {
     List<String> header = new ArrayList<>(by);
     header.addAll(
         List.of(
-            "status", "lives", "failures", "shape", "shape_lower", "shape_upper", "scale",
-            "scale_lower", "scale_upper", "share_from_others", "reason"));
+            "status",
+            "lives",
+            "failures",
+            "shape",
+            "shape_lower",
+            "shape_upper",
+            "scale",
+            "scale_lower",
+            "scale_upper",
+            "share_from_others",
+            "reason"));
     CsvWriter table = CsvWriter.forSpreadsheets(header.toArray(String[]::new));
     for (Pool pool : fits.pools()) {
       for (int i = 0; i < pool.members().size(); i++) {

@@ -11,14 +11,14 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import org.vaneward.io.BadInputException;
 import org.vaneward.stats.recurrence.EventHistories;
-import org.vaneward.stats.recurrence.TestOutcome;
 import org.vaneward.stats.recurrence.MeanCumulativeDifference;
 import org.vaneward.stats.recurrence.MeanCumulativeFunction;
 import org.vaneward.stats.recurrence.PowerLaw;
-import org.vaneward.stats.recurrence.PowerLawGoodness;
-import org.vaneward.stats.recurrence.RenewalOrTrend;
 import org.vaneward.stats.recurrence.PowerLawFit;
+import org.vaneward.stats.recurrence.PowerLawGoodness;
 import org.vaneward.stats.recurrence.PowerLawSettings;
+import org.vaneward.stats.recurrence.RenewalOrTrend;
+import org.vaneward.stats.recurrence.TestOutcome;
 import org.vaneward.stats.recurrence.Trend;
 
 /**

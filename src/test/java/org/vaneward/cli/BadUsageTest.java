@@ -125,6 +125,9 @@ class BadUsageTest {
         "--cause mod | 'mod'",
         "--by component --strata crw | 'crw'",
         "--limits bootstrap --replicates 20 | at least 100",
+        "--limits lifted --distribution all | --limits lifted goes with",
+        "--limits lifted --fixed-shape 2 | --limits lifted goes with",
+        "--limits lifted --cause mode | --limits lifted goes with",
         "--replicates -1 | --replicates -1",
       })
   void fitsThatDoNotGoTogether(String options, String names) {
@@ -188,7 +191,12 @@ class BadUsageTest {
     String counts = "src/test/resources/reference/data/cloth.csv";
     refused("either --events FILE or --counts FILE", "review");
     refused("not both", "review", "--events", events, "--counts", counts);
-    refused("--by, --ages and --truncation go with --events", "review", "--counts", counts, "--by",
+    refused(
+        "--by, --ages and --truncation go with --events",
+        "review",
+        "--counts",
+        counts,
+        "--by",
         "unit");
     refused("no such file", "review", "--events", "nowhere.csv");
     refused("'crew'", "review", "--events", events, "--by", "crew");

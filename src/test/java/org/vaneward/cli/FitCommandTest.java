@@ -148,7 +148,8 @@ class FitCommandTest {
       assertFalse(fit.has(absent), absent);
     }
     String csv = Run.ending(0, "fit", "--lives", lives.toString(), "--format", "csv").out();
-    assertEquals("weibull,not-estimable,2,0,,,,,,,,,,,,,,,no failures", csv.lines().toList().get(1));
+    assertEquals(
+        "weibull,not-estimable,2,0,,,,,,,,,,,,,,,no failures", csv.lines().toList().get(1));
   }
 
   @Test
@@ -199,7 +200,8 @@ class FitCommandTest {
     Run stated =
         Run.ending(0, "fit", "sample-fleet", "--by", "component,product,duty", "--format", "csv");
     assertEquals(stated.out(), plain.out());
-    assertTrue(plain.out().startsWith("component,product,duty,distribution,status,lives,failures,shape,"));
+    assertTrue(
+        plain.out().startsWith("component,product,duty,distribution,status,lives,failures,shape,"));
     assertEquals("", plain.err());
   }
 

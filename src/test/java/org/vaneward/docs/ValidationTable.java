@@ -150,7 +150,8 @@ public final class ValidationTable {
     String unread =
         topics.isEmpty()
             ? ""
-            : "The topics " + String.join(", ", topics.stream().map(t -> "`" + t + "`").toList())
+            : "The topics "
+                + String.join(", ", topics.stream().map(t -> "`" + t + "`").toList())
                 + ". ";
     return "## Not checked yet\n\n"
         + ValidationSection.wrapped(

@@ -39,12 +39,15 @@ public final class CommonShapeFit {
    *
    * @param groups lives by group
    * @param settings confidence, kind of limits and shares
-   * @throws IllegalArgumentException when the settings state a shape
+   * @throws IllegalArgumentException when the settings state a shape or ask for lifted limits
    */
   public static CommonShape fit(List<Observations> groups, FitSettings settings) {
     if (settings.fixedShape().isPresent()) {
       throw new IllegalArgumentException(
           "a common shape is found from the data; stated was " + settings.fixedShape());
+    }
+    if (settings.limits() == LimitMethod.LIFTED) {
+      throw new IllegalArgumentException("lifted limits are of one group, not of " + groups.size());
     }
     List<Optional<WeibullLikelihood>> likelihoods = new ArrayList<>();
     List<WeibullLikelihood> carrying = new ArrayList<>();

@@ -35,6 +35,10 @@ public record FitSettings(
       if (!(shape > 0 && shape < Double.POSITIVE_INFINITY)) {
         throw new IllegalArgumentException("a Weibull shape is positive and finite, not " + shape);
       }
+      if (limits == LimitMethod.LIFTED) {
+        throw new IllegalArgumentException(
+            "lifted limits are of a shape that is found, not of one stated as " + shape);
+      }
     }
   }
 

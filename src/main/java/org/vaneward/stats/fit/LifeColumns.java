@@ -142,6 +142,7 @@ final class LifeColumns {
       }
       if (isInterval(i)) {
         part.greatest = Math.max(part.greatest, rows.upper(i));
+        least = Math.min(least, rows.upper(i));
         part.intervals++;
       }
     }

@@ -34,7 +34,8 @@ public final class LifeFits {
    * Fits a family.
    *
    * @param settings a stated shape is allowed for the Weibull family only
-   * @throws IllegalArgumentException when the settings state a shape for another family
+   * @throws IllegalArgumentException when the settings state a shape, or ask for lifted limits, for
+   *     another family
    */
   public static LifeFit fit(Family family, Observations lives, FitSettings settings) {
     if (family != Family.WEIBULL && settings.fixedShape().isPresent()) {
@@ -43,6 +44,10 @@ public final class LifeFits {
               + family.word()
               + " one; stated was "
               + settings.fixedShape().getAsDouble());
+    }
+    if (family != Family.WEIBULL && settings.limits() == LimitMethod.LIFTED) {
+      throw new IllegalArgumentException(
+          "lifted limits are of the Weibull family, not the " + family.word());
     }
     return switch (family) {
       case WEIBULL -> carried(family, lives, WeibullFitter.fit(lives, settings));

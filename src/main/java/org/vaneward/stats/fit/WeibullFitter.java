@@ -96,7 +96,7 @@ public final class WeibullFitter {
             : new ProfileLimits(
                 weibull,
                 likelihood,
-                new LikelihoodRegion(likelihood, likelihood, peak, drop(settings.confidence())));
+                new LikelihoodRegion(likelihood, likelihood, peak, drop(settings, likelihood)));
     return fitted(
         likelihood, settings, weibull, peak.point().value(), covariance, limits, 2, proof);
   }
@@ -155,6 +155,18 @@ public final class WeibullFitter {
         settings.confidence(),
         parameters,
         proof);
+  }
+
+  /** What few failures add to the critical value, times their number: see {@link LimitMethod}. */
+  private static final double LIFT = 1.25;
+
+  private static double drop(FitSettings settings, WeibullLikelihood likelihood) {
+    return drop(settings.limits(), settings.confidence(), likelihood.failures());
+  }
+
+  private static double drop(LimitMethod method, double confidence, double failures) {
+    double lift = method == LimitMethod.LIFTED ? 1 + LIFT / failures : 1;
+    return lift * drop(confidence);
   }
 
   /** Half the chi-square(1) quantile. */
@@ -240,7 +252,10 @@ public final class WeibullFitter {
     }
     WeibullLikelihood likelihood = WeibullLikelihood.of(lives);
     double logShape = Math.log(fit.weibull().shape());
-    double drop = drop(fit.confidence());
+    double drop =
+        fit.parameters() == 1
+            ? drop(fit.confidence())
+            : drop(fit.method(), fit.confidence(), fit.failures());
     LikelihoodRegion region;
     if (fit.parameters() == 1) {
       region = new LikelihoodRegion(likelihood, logShape, drop);

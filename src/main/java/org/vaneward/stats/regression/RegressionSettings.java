@@ -15,11 +15,15 @@ public record RegressionSettings(double confidence, LimitMethod limits, boolean 
   /**
    * Checks.
    *
-   * @throws IllegalArgumentException when the confidence is not between 0 and 1
+   * @throws IllegalArgumentException when the confidence is not between 0 and 1 or limits are to be
+   *     lifted, which is known for a single group only
    */
   public RegressionSettings {
     if (!(confidence > 0 && confidence < 1)) {
       throw new IllegalArgumentException("a confidence is between 0 and 1, not " + confidence);
+    }
+    if (limits == LimitMethod.LIFTED) {
+      throw new IllegalArgumentException("lifted limits are of a single group, not a regression");
     }
   }
 

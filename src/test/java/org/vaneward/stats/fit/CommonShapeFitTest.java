@@ -64,7 +64,7 @@ class CommonShapeFitTest {
 
   /** Alone, a group has the limits of its own fit, by either method. */
   @ParameterizedTest
-  @EnumSource(LimitMethod.class)
+  @EnumSource(value = LimitMethod.class, names = "LIFTED", mode = EnumSource.Mode.EXCLUDE)
   void oneGroupIsItsOwnFit(LimitMethod method) {
     FitSettings settings = FitSettings.defaults().withLimits(method);
     Observations lives = Reference.cases("right_censored_fits").get(0).lives();

@@ -27,6 +27,7 @@ import org.vaneward.stats.Reference;
 import org.vaneward.stats.fit.WeibullFit.Fitted;
 import org.vaneward.stats.fit.WeibullFit.LimitMethod;
 import org.vaneward.stats.fit.WeibullFit.NotEstimable;
+import org.vaneward.stats.numeric.Quantiles;
 
 /** Published worked examples, a set solved by hand, and identities. */
 class WeibullFitterTest {
@@ -401,7 +402,7 @@ class WeibullFitterTest {
   }
 
   @ParameterizedTest
-  @EnumSource(LimitMethod.class)
+  @EnumSource(value = LimitMethod.class, names = "LIFTED", mode = EnumSource.Mode.EXCLUDE)
   void atAStatedShapeEveryLimitFollowsTheScale(LimitMethod method) {
     Observations lives = eight();
     Fitted fit = fitted(lives, DEFAULTS.withLimits(method).withFixedShape(1.7));
@@ -541,6 +542,27 @@ class WeibullFitterTest {
   }
 
   // ---- tools ------------------------------------------------------------------------------------
+
+  /** Lifted limits are profile limits of the confidence whose critical value is the lifted one. */
+  @Test
+  void liftedLimitsAreProfileLimitsOfMoreConfidence() {
+    Observations lives = lives(Reference.example("nelson-generator-fans").get("inputs"));
+    FitSettings settings = FitSettings.defaults();
+    double critical = Quantiles.chiSquare(settings.confidence(), 1) * (1 + 1.25 / 12);
+    double confidence = 1 - Quantiles.chiSquareTail(critical, 1);
+    Fitted lifted = fitted(lives, settings.withLimits(LimitMethod.LIFTED));
+    Fitted wider = fitted(lives, settings.withConfidence(confidence));
+    assertEquals(LimitMethod.LIFTED, lifted.method());
+    close(wider.shape().lower(), lifted.shape().lower(), 1e-9);
+    close(wider.shape().upper(), lifted.shape().upper(), 1e-9);
+    close(wider.scale().upper(), lifted.scale().upper(), 1e-9);
+    Estimate one = WeibullFitter.survival(lives, wider, 3000).get(0);
+    Estimate other = WeibullFitter.survival(lives, lifted, 3000).get(0);
+    close(one.lower(), other.lower(), 1e-9);
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> settings.withFixedShape(2).withLimits(LimitMethod.LIFTED));
+  }
 
   private static void same(Fitted expected, Fitted got, double unit, double relative) {
     assertEquals(expected.failures(), got.failures(), 1e-9);
