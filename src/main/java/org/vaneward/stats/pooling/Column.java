@@ -5,7 +5,7 @@ import java.util.List;
 
 /**
  * The posterior density along log scale m, log shape and standard deviation between groups held:
- * log-concave, on points at m = middle + sd z2 with z2 a whole multiple of {@link Plane#STEP}.
+ * log-concave, on points at m = middle + sd z2 with z2 a whole multiple of {@link Hyper#step}.
  */
 final class Column {
   private static final int MOST_STEPS = 60;
@@ -18,12 +18,14 @@ final class Column {
 
   private final double middle;
   private final double sd;
+  private final double peak;
   private int first;
   private double[] logDensity = new double[0];
 
-  private Column(double middle, double sd) {
+  private Column(double middle, double sd, double peak) {
     this.middle = middle;
     this.sd = sd;
+    this.peak = peak;
   }
 
   /** A column without points, around the mode. */
@@ -31,6 +33,7 @@ final class Column {
       Hyper hyper, GroupLikelihood.Slice[] slices, double between, double near, double nearSd) {
     double m = near;
     double width = nearSd;
+    double peak = Double.NEGATIVE_INFINITY;
     for (int i = 0; i < MOST_STEPS; i++) {
       double probe = PROBE * width;
       double here = hyper.quickLook(slices, m, between);
@@ -45,11 +48,18 @@ final class Column {
       width = 1 / Math.sqrt(info);
       step = Math.max(-longest, Math.min(longest, step));
       m += step;
+      // the parabola's top: the last step is so short that it is as good as a new value
+      peak = here + step * step * info / 2;
       if (Math.abs(step) <= NEAR * width) {
         break;
       }
     }
-    return new Column(m, width);
+    return new Column(m, width, peak);
+  }
+
+  /** Log density at the middle, plus the log of the width. */
+  double logPeakWeight() {
+    return peak + Math.log(sd);
   }
 
   double middle() {
@@ -98,7 +108,7 @@ final class Column {
           return false;
         }
         before = value;
-        value = hyper.at(slices, m(side * j * Plane.STEP), between, rules);
+        value = hyper.at(slices, m(side * j * hyper.step), between, rules);
         (side < 0 ? down : up).add(value);
       }
     }

@@ -11,8 +11,19 @@ import org.vaneward.stats.pooling.PoolingSettings.Priors;
 final class Hyper {
   private static final double LOG_2_PI = Math.log(2 * Math.PI);
 
+  /** A bell of normal shape is summed to 1e-15 at this step, one of four failures to 1e-8. */
+  private static final double STEP = 0.75;
+
+  /** With fewer failures the bell is lopsided and asks for more. */
+  private static final double FINE_STEP = 0.5;
+
+  private static final int FEW = 5;
+
   final GroupLikelihood[] groups;
   final Priors priors;
+
+  /** Lattice step in b and m, in standard deviations. */
+  final double step;
 
   /** Centre of the prior of m. */
   final double priorCentre;
@@ -23,6 +34,7 @@ final class Hyper {
   Hyper(List<Observations> data, Priors priors) {
     this.priors = priors;
     groups = data.stream().map(GroupLikelihood::of).toArray(GroupLikelihood[]::new);
+    step = failures() < FEW ? FINE_STEP : STEP;
     priorCentre = pooledLogScale();
     integrals = new GroupIntegral[groups.length];
     quick = new int[groups.length];

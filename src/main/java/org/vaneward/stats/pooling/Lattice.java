@@ -67,7 +67,7 @@ final class Lattice {
     Optional<Lattice> lattice = march(hyper, start, step);
     for (int i = 0; i < MOST_HALVINGS && lattice.isPresent(); i++) {
       if (step <= FINE * lattice.get().spread()) {
-        return lattice.get().fill() ? lattice : Optional.empty();
+        return lattice.get().fill(hyper) ? lattice : Optional.empty();
       }
       step /= 2;
       lattice = march(hyper, start, step);
@@ -174,7 +174,7 @@ final class Lattice {
     return best;
   }
 
-  private boolean fill() {
+  private boolean fill(Hyper hyper) {
     double[] sums = new double[2];
     for (int p = 0; p < planes.size(); p++) {
       Plane plane = planes.get(p);
@@ -192,7 +192,7 @@ final class Lattice {
             }
           });
     }
-    logSum = best + Math.log(sums[0] * step * Plane.STEP * Plane.STEP);
+    logSum = best + Math.log(sums[0] * step * hyper.step * hyper.step);
     nodesChange = Math.abs(sums[1]) / sums[0];
     return nodesChange <= MOST_NODES_CHANGE;
   }

@@ -9,15 +9,12 @@ import java.util.Optional;
  * log scale m: its mode with the curvature there, and its values on columns of points, one at each
  *
  * <pre>
- *   b = modeB + l11 z1
+ *   b = modeB + sdB z1
  * </pre>
  *
- * with z1 a whole multiple of {@value #STEP}, as far out as there is anything.
+ * with z1 a whole multiple of {@link Hyper#step}, as far out as there is anything.
  */
 final class Plane {
-  /** Lattice step in standard deviations. */
-  static final double STEP = 0.75;
-
   /** Points this much below the best of all, on the log scale, are left out. */
   static final double NOTHING = 23;
 
@@ -26,8 +23,12 @@ final class Plane {
 
   private static final double PROBE = 0.3;
   private static final double LONGEST_STEP = 3;
-  private static final double ARRIVED = 1e-3;
+
+  /** Distance from the mode, in standard deviations, that is near enough for a middle. */
+  private static final double NEAR = 0.05;
+
   private static final int MOST_STEPS = 100;
+  private static final int HALVINGS = 12;
 
   private final Hyper hyper;
 
@@ -35,16 +36,16 @@ final class Plane {
   final double sd;
 
   double modeB;
+
+  /** Middle and width of the column at the mode. */
   double modeM;
 
-  /** Lower triangular root of the covariance of (b, m). */
-  double l11;
+  double sdM;
 
-  double l21;
-  double l22;
+  /** Standard deviation of b. */
+  double sdB;
 
-  /** Log density at the mode. */
-  double peak;
+  private double logPeakWeight;
 
   /** Rules that settle the groups' integrals hereabouts. */
   final int[] rules;
@@ -52,144 +53,89 @@ final class Plane {
   private final List<Column> columns = new ArrayList<>();
   private int firstColumn;
 
-  private Plane(Hyper hyper, double sd, double b, double m, double sdB, double sdM) {
+  private Plane(Hyper hyper, double sd, double b, double sdB) {
     this.hyper = hyper;
     this.sd = sd;
     modeB = b;
-    modeM = m;
-    l11 = sdB;
-    l22 = sdM;
+    this.sdB = sdB;
     rules = new int[hyper.groups.length];
   }
 
   /** The plane with its mode, or nothing when none is found. */
   static Optional<Plane> near(Hyper hyper, double sd, double b, double m, double sdB, double sdM) {
-    Plane plane = new Plane(hyper, sd, b, m, sdB, sdM);
-    return plane.climb() ? Optional.of(plane) : Optional.empty();
+    Plane plane = new Plane(hyper, sd, b, sdB);
+    return plane.climb(m, sdM) ? Optional.of(plane) : Optional.empty();
   }
 
   /** The plane at another standard deviation, its mode looked for from here. */
   Optional<Plane> next(double otherSd) {
-    return near(hyper, otherSd, modeB, modeM, l11, Math.hypot(l21, l22));
+    return near(hyper, otherSd, modeB, modeM, sdB, sdM);
   }
 
   /** Log of the integral over (b, m) as if it were normal. */
   double laplace() {
-    return peak + Math.log(2 * Math.PI * l11 * l22);
+    return logPeakWeight + Math.log(2 * Math.PI);
   }
 
-  /** Log of density times volume at the mode. */
+  /** Log of density times the volume of a unit of (z1, z2), at the mode. */
   double logPeakWeight() {
-    return peak + Math.log(l11 * l22);
+    return logPeakWeight;
   }
 
-  private double density(double b, double m) {
-    return hyper.quickLook(hyper.slices(b), m, sd);
+  private Column middle(double b) {
+    return Column.at(hyper, hyper.slices(b), sd, modeM, sdM);
   }
 
-  /** Newton's method with differences over a fraction of a standard deviation. */
-  private boolean climb() {
-    double value = density(modeB, modeM);
-    for (int i = 0; i < MOST_STEPS && value > Double.NEGATIVE_INFINITY; i++) {
-      Parabola p = parabola(value);
-      if (!p.adopt(this)) {
+  /**
+   * Newton's method in log shape, by differences over a fraction of a standard deviation, on the
+   * density with log scale integrated out as if it were normal.
+   */
+  private boolean climb(double startM, double startSd) {
+    modeM = startM;
+    sdM = startSd;
+    Column at = middle(modeB);
+    for (int i = 0; i < MOST_STEPS; i++) {
+      double value = at.logPeakWeight();
+      if (!(Math.abs(value) < Double.POSITIVE_INFINITY)) {
         return false;
       }
-      double decrement = (p.stepB * p.slopeB + p.stepM * p.slopeM) / 2;
-      if (p.bowl && decrement < ARRIVED) {
-        peak = value;
+      modeM = at.middle();
+      sdM = at.sd();
+      double probe = PROBE * sdB;
+      double more = middle(modeB + probe).logPeakWeight();
+      double less = middle(modeB - probe).logPeakWeight();
+      double slope = (more - less) / (2 * probe);
+      double info = (2 * value - more - less) / (probe * probe);
+      double step = info > 0 ? slope / info : Math.copySign(sdB, slope);
+      double longest = LONGEST_STEP * sdB;
+      sdB = info > 0 ? Math.min(1 / Math.sqrt(info), 2 * hyper.priors.shapeLogSd()) : sdB;
+      if (info > 0 && Math.abs(step) <= NEAR * sdB) {
+        logPeakWeight = value + Math.log(sdB);
         return true;
       }
-      double next = value;
-      for (int half = 0; half < 30; half++) {
-        double shrink = Math.scalb(1.0, -half);
-        next = density(modeB + shrink * p.stepB, modeM + shrink * p.stepM);
-        if (next > value) {
-          modeB += shrink * p.stepB;
-          modeM += shrink * p.stepM;
-          break;
-        }
+      step = Math.max(-longest, Math.min(longest, step));
+      Column next = middle(modeB + step);
+      for (int half = 0; half < HALVINGS && !(next.logPeakWeight() > value); half++) {
+        step /= 2;
+        next = middle(modeB + step);
       }
-      if (!(next > value)) {
-        peak = value;
-        return p.bowl;
+      if (!(next.logPeakWeight() > value)) {
+        // no way up: as near as differences can tell
+        logPeakWeight = value + Math.log(sdB);
+        return info > 0;
       }
-      value = next;
+      modeB += step;
+      at = next;
     }
     return false;
-  }
-
-  /** The density near the mode so far, by differences. */
-  private Parabola parabola(double value) {
-    double db = PROBE * l11;
-    double dm = PROBE * Math.hypot(l21, l22);
-    GroupLikelihood.Slice[] here = hyper.slices(modeB);
-    GroupLikelihood.Slice[] more = hyper.slices(modeB + db);
-    GroupLikelihood.Slice[] less = hyper.slices(modeB - db);
-    double bMore = hyper.quickLook(more, modeM, sd);
-    double bLess = hyper.quickLook(less, modeM, sd);
-    double mMore = hyper.quickLook(here, modeM + dm, sd);
-    double mLess = hyper.quickLook(here, modeM - dm, sd);
-    double both = hyper.quickLook(more, modeM + dm, sd) + hyper.quickLook(less, modeM - dm, sd);
-    return new Parabola(
-        (bMore - bLess) / (2 * db),
-        (mMore - mLess) / (2 * dm),
-        (2 * value - bMore - bLess) / (db * db),
-        (2 * value - mMore - mLess) / (dm * dm),
-        (bMore + bLess + mMore + mLess - 2 * value - both) / (2 * db * dm));
-  }
-
-  /** Slope and information at a point, and the Newton step from there. */
-  private static final class Parabola {
-    final double slopeB;
-    final double slopeM;
-    final double infoB;
-    final double infoM;
-    final double infoBm;
-    final boolean bowl;
-    double stepB;
-    double stepM;
-
-    Parabola(double slopeB, double slopeM, double infoB, double infoM, double infoBm) {
-      this.slopeB = slopeB;
-      this.slopeM = slopeM;
-      this.infoB = infoB;
-      this.infoM = infoM;
-      this.infoBm = infoBm;
-      bowl = infoB > 0 && infoM > 0 && infoB * infoM - infoBm * infoBm > 1e-10 * infoB * infoM;
-    }
-
-    /** Takes over the spread where there is one, and sets the step. */
-    boolean adopt(Plane plane) {
-      if (bowl) {
-        double det = infoB * infoM - infoBm * infoBm;
-        plane.l11 = Math.sqrt(infoM / det);
-        plane.l21 = -infoBm / det / plane.l11;
-        plane.l22 = 1 / Math.sqrt(infoM);
-        stepB = (infoM * slopeB - infoBm * slopeM) / det;
-        stepM = (infoB * slopeM - infoBm * slopeB) / det;
-      } else {
-        stepB = slopeB * plane.l11 * plane.l11;
-        stepM = slopeM * (plane.l21 * plane.l21 + plane.l22 * plane.l22);
-      }
-      double size =
-          Math.max(Math.abs(stepB) / plane.l11, Math.abs(stepM) / Math.hypot(plane.l21, plane.l22));
-      if (!(size < Double.POSITIVE_INFINITY)) {
-        return false;
-      }
-      double shrink = Math.min(1, LONGEST_STEP / Math.max(size, 1e-300));
-      stepB *= shrink;
-      stepM *= shrink;
-      return true;
-    }
   }
 
   /** Settles the rules at the mode and about three standard deviations from it either way. */
   void settle() {
     for (int i = -1; i <= 1; i++) {
-      double b = modeB + l11 * 3 * i;
+      double b = modeB + sdB * 3 * i;
       GroupLikelihood.Slice[] slices = hyper.slices(b);
-      Column column = Column.at(hyper, slices, sd, modeM + l21 * 3 * i, l22);
+      Column column = Column.at(hyper, slices, sd, modeM, sdM);
       for (int j = -1; j <= 1; j++) {
         hyper.settle(slices, column.m(3 * j), sd, rules);
       }
@@ -204,7 +150,7 @@ final class Plane {
    * @return whether it ended before the farthest point allowed
    */
   boolean fill(double best, double logStretch) {
-    double floor = best - NOTHING - logStretch - Math.log(l11);
+    double floor = best - NOTHING - logStretch - Math.log(sdB);
     columns.clear();
     firstColumn = 0;
     for (int side = 1; side >= -1; side -= 2) {
@@ -223,7 +169,7 @@ final class Plane {
   private boolean add(int i, int side, double floor) {
     GroupLikelihood.Slice[] slices = hyper.slices(b(i));
     double nearM = modeM;
-    double nearSd = l22;
+    double nearSd = sdM;
     if (!columns.isEmpty()) {
       Column near = columns.get(side < 0 ? 0 : columns.size() - 1);
       nearM = near.middle();
@@ -239,7 +185,7 @@ final class Plane {
   }
 
   private double b(int i) {
-    return modeB + l11 * i * STEP;
+    return modeB + sdB * i * hyper.step;
   }
 
   /** The column at place {@code i}, or the nearest there is. */
@@ -263,7 +209,7 @@ final class Plane {
   }
 
   private double weight(Column column, int j) {
-    return column.logDensity(j) + Math.log(l11 * column.sd());
+    return column.logDensity(j) + Math.log(sdB * column.sd());
   }
 
   /** Log weight of a lattice point; negative infinity where there is nothing. */
@@ -279,7 +225,7 @@ final class Plane {
       other[s] = Math.min(rules[s] + 1, GroupIntegral.TWICE_EVENLY);
     }
     Column column = column(i);
-    double m = column.m(j * STEP);
+    double m = column.m(j * hyper.step);
     return hyper.at(hyper.slices(b(i)), m, sd, other) - column.logDensity(j);
   }
 }

@@ -158,8 +158,8 @@ final class Sampler {
     Plane high = lattice.planes.get(Math.max(0, Math.min(last, below + 1)));
     int left = (int) Math.floor(i);
     double g = i - left;
-    double l11 = mix(f, low.l11, high.l11);
-    double b = mix(f, low.modeB, high.modeB) + l11 * i * Plane.STEP;
+    double sdB = mix(f, low.sdB, high.sdB);
+    double b = mix(f, low.modeB, high.modeB) + sdB * i * hyper.step;
     Column[] near = {
       low.column(left), low.column(left + 1), high.column(left), high.column(left + 1)
     };
@@ -169,7 +169,7 @@ final class Sampler {
             f,
             mix(g, near[0].middle(), near[1].middle()),
             mix(g, near[2].middle(), near[3].middle()));
-    double m = middle + width * j * Plane.STEP;
+    double m = middle + width * j * hyper.step;
     double x = place * lattice.step;
     double sd = lattice.unit * Math.sinh(x);
     int[] rules = low.rules.clone();
@@ -177,7 +177,7 @@ final class Sampler {
       rules[s] = Math.max(rules[s], high.rules[s]);
     }
     double logDensity = hyper.at(hyper.slices(b), m, sd, rules);
-    double exact = logDensity + Math.log(l11 * width) + lattice.logStretch(x);
+    double exact = logDensity + Math.log(sdB * width) + lattice.logStretch(x);
     double proposed = Math.log(between(below, f, i, j));
     return withEffects(b, m, sd, exact - lattice.best() - proposed);
   }

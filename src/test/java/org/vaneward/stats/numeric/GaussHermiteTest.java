@@ -42,7 +42,7 @@ class GaussHermiteTest {
   void pointsRiseAndAreMirrored() {
     GaussHermite rule = GaussHermite.of(41);
     for (int i = 0; i < 41; i++) {
-      assertEquals(-rule.point(i), rule.point(40 - i));
+      assertEquals(0, rule.point(i) + rule.point(40 - i), 0);
       assertTrue(i == 0 || rule.point(i) > rule.point(i - 1));
     }
   }
