@@ -159,9 +159,29 @@ public final class FitView implements View {
       if (fitted(fit).isPresent()) {
         text.append(
             Words.wrapped("  " + name(fit) + ": " + String.join(" ", CheckFields.words(fit)), 4));
+        text.append(outlived(fit));
       }
     }
     return text.isEmpty() ? "" : "\nWhat to make of it\n" + text;
+  }
+
+  private String outlived(FamilyFit fit) {
+    List<String> ages = new ArrayList<>();
+    for (int i = 0; i < fit.survival().size(); i++) {
+      Estimate share = fit.survival().get(i);
+      ages.add(
+          Words.significant(question.ages().get(i))
+              + ": "
+              + Words.percent(share.estimate())
+              + " ("
+              + Words.percent(share.lower())
+              + " to "
+              + Words.percent(share.upper())
+              + ")");
+    }
+    return ages.isEmpty()
+        ? ""
+        : Words.wrapped("    Share that outlives " + String.join("; ", ages) + ".", 4);
   }
 
   private String comparison() {

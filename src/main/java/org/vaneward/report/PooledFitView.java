@@ -75,9 +75,9 @@ public final class PooledFitView implements View {
         + Words.wrapped(
             "Shape "
                 + Words.number(fit.shape())
-                + "; scales of two groups differ by a factor of about "
+                + "; a group's scale is typically a factor of "
                 + Words.number(Math.exp(fit.betweenSd().estimate()))
-                + " (standard deviation of log scale between groups "
+                + " off the middle one (standard deviation of log scale between groups "
                 + Words.number(fit.betweenSd())
                 + ").",
             0);

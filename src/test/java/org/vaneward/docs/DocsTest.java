@@ -78,7 +78,7 @@ class DocsTest {
   void linksLeadSomewhere(Path page) {
     Matcher link = LINK.matcher(text(page));
     while (link.find()) {
-      Path target = DOCS.resolve(link.group(1)).normalize();
+      Path target = page.resolveSibling(link.group(1)).normalize();
       assertTrue(Files.exists(target), () -> page + " links to " + target);
     }
   }
@@ -184,7 +184,7 @@ class DocsTest {
   }
 
   private static List<Path> pages() {
-    try (Stream<Path> files = Files.list(DOCS)) {
+    try (Stream<Path> files = Files.walk(DOCS)) {
       return files.filter(file -> file.toString().endsWith(".md")).sorted().toList();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
