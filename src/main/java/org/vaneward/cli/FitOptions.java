@@ -33,7 +33,8 @@ final class FitOptions {
   @Option(
       names = "--limits",
       paramLabel = "profile|lifted|wald|bootstrap",
-      description = "how limits are made (default profile; with --covariates wald); lifted: profile made"
+      description =
+          "how limits are made (default profile; with --covariates wald); lifted: profile made"
               + " wider for few failures, Weibull only")
   private @Nullable Limits limits;
 

@@ -47,7 +47,8 @@ public record GroupComparison(LogRank logRank, Optional<LikelihoodRatio> commonS
 
   private static Optional<LikelihoodRatio> commonShape(
       List<Observations> lives, FitSettings settings) {
-    return CommonShapeFit.fit(lives, settings.withFreeShape().withLimits(LimitMethod.WALD)) instanceof CommonShape.Fitted fitted
+    return CommonShapeFit.fit(lives, settings.withFreeShape().withLimits(LimitMethod.WALD))
+            instanceof CommonShape.Fitted fitted
         ? fitted.equalShapes()
         : Optional.empty();
   }

@@ -254,7 +254,8 @@ class CommandsTest {
         Run.read(report.resolve("check.csv")));
     JsonNode json = Run.tree(Run.read(report.resolve("report.json")));
     assertEquals(Run.ending(1, "plan", SAMPLE, "--format", "json").json(), json.get("plan"));
-    assertEquals(Run.ending(0, "fit", SAMPLE, "--replicates", "0", "--format", "json").json(),
+    assertEquals(
+        Run.ending(0, "fit", SAMPLE, "--replicates", "0", "--format", "json").json(),
         json.get("fits"));
     assertEquals(
         Run.ending(0, "interval", SAMPLE, "--format", "json").json(), json.get("intervals"));

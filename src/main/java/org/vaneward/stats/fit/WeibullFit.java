@@ -113,11 +113,11 @@ public sealed interface WeibullFit {
     /** Symmetric on the log scale, from the covariance. */
     WALD,
     /**
-     * As {@link #PROFILE} with the chi-square quantile times 1 + 1.25 / failures, which makes up for
-     * what few failures take from the coverage. A factor of this form is Bartlett's (Proceedings of
-     * the Royal Society A 160, 1937; from memory); the 1.25 was found by simulation and is no
-     * theorem: with 10 failures or more these limits at 90% hold the truth in 88% to 92% of
-     * samples, however observation ends. For a Weibull whose shape is fitted; at a stated shape
+     * As {@link #PROFILE} with the chi-square quantile times 1 + 1.25 / failures, which makes up
+     * for what few failures take from the coverage. A factor of this form is Bartlett's
+     * (Proceedings of the Royal Society A 160, 1937; from memory); the 1.25 was found by simulation
+     * and is no theorem: with 10 failures or more these limits at 90% hold the truth in 88% to 92%
+     * of samples, however observation ends. For a Weibull whose shape is fitted; at a stated shape
      * they are those of {@link #PROFILE}.
      */
     LIFTED
