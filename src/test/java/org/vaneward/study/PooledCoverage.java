@@ -16,7 +16,7 @@ import org.vaneward.stats.pooling.PoolingSettings;
 /**
  * How often the limits of pooled fits hold the truth, over fleets whose shape is drawn between 0.8
  * and 4, whose services' log scales differ by a standard deviation drawn between 0.05 and 0.9, and
- * whose services have 4 to 20 lives each, about half of them censored. Run as a program, it prints
+ * whose services have 4 to 16 lives each, about half of them censored. Run as a program, it prints
  * the table.
  */
 public final class PooledCoverage {
@@ -68,7 +68,7 @@ public final class PooledCoverage {
     for (int s = 0; s < count.services; s++) {
       Weibull own = new Weibull(shape, 1000 * Math.exp(between * normal.sample()));
       truth.add(own);
-      groups.add(service(rng, own, 4 + rng.nextInt(17)));
+      groups.add(service(rng, own, 4 + rng.nextInt(13)));
     }
     PoolingSettings settings =
         PoolingSettings.defaults()
@@ -88,7 +88,7 @@ public final class PooledCoverage {
     Observations.Builder group = Observations.builder();
     for (int i = 0; i < lives; i++) {
       double age = truth.inverseSurvival(1 - rng.nextDouble());
-      double end = 1000 * 1.9 * (0.05 + 0.95 * rng.nextDouble());
+      double end = 1000 * 1.6 * (0.05 + 0.95 * rng.nextDouble());
       if (age <= end) {
         group.addFailure(0, age, 1);
       } else {
