@@ -47,13 +47,21 @@ final class AgeTally {
   /** Collects ages, then sorts them. */
   static final class Builder {
     private final long[] keys;
+
+    /** Empty when all are 1. */
     private final double[] counts;
-    private boolean ones = true;
+
     private int size;
 
-    Builder(int capacity) {
+    /**
+     * A builder.
+     *
+     * @param capacity most ages that may come
+     * @param ones whether all counts will be 1
+     */
+    Builder(int capacity, boolean ones) {
       keys = new long[capacity];
-      counts = new double[capacity];
+      counts = new double[ones ? 0 : capacity];
     }
 
     /**
@@ -63,13 +71,15 @@ final class AgeTally {
      */
     void add(double age, boolean failed, double count) {
       keys[size] = (Double.doubleToRawLongBits(age) << 1 | (failed ? 0 : 1)) ^ Long.MIN_VALUE;
-      counts[size++] = count;
-      ones &= count == 1;
+      if (counts.length > 0) {
+        counts[size] = count;
+      }
+      size++;
     }
 
     AgeTally build() {
-      long[] sorted = Arrays.copyOf(keys, size);
-      Arrays.parallelSort(sorted);
+      boolean inPlace = counts.length == 0 && size == keys.length;
+      long[] sorted = AgeSort.sorted(inPlace ? keys : Arrays.copyOf(keys, size));
       double[] rows = new double[size];
       int distinct = 0;
       for (int i = 0; i < size; i++) {
@@ -79,7 +89,7 @@ final class AgeTally {
         rows[distinct - 1]++;
       }
       long[] ages = Arrays.copyOf(sorted, distinct);
-      return new AgeTally(ages, ones ? Arrays.copyOf(rows, distinct) : sums(ages));
+      return new AgeTally(ages, counts.length == 0 ? rows : sums(ages));
     }
 
     private double[] sums(long[] ages) {

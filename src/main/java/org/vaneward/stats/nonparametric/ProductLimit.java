@@ -65,8 +65,14 @@ public record ProductLimit(
    */
   public static ProductLimit of(Observations lives, double confidence) {
     double z = Quantiles.twoSidedNormal(confidence);
-    AgeTally.Builder ends = new AgeTally.Builder(lives.size());
-    AgeTally.Builder entries = new AgeTally.Builder(lateEntries(lives));
+    int late = 0;
+    boolean ones = true;
+    for (int i = 0; i < lives.size(); i++) {
+      late += lives.entry(i) > 0 ? 1 : 0;
+      ones &= lives.count(i) == 1;
+    }
+    AgeTally.Builder ends = new AgeTally.Builder(lives.size(), ones);
+    AgeTally.Builder entries = new AgeTally.Builder(late, ones);
     double leftOut = 0;
     for (int i = 0; i < lives.size(); i++) {
       double count = lives.count(i);
@@ -90,14 +96,6 @@ public record ProductLimit(
         points.failures(),
         leftOut,
         last < 0 ? 0 : ended.age(last));
-  }
-
-  private static int lateEntries(Observations lives) {
-    int late = 0;
-    for (int i = 0; i < lives.size(); i++) {
-      late += lives.entry(i) > 0 ? 1 : 0;
-    }
-    return late;
   }
 
   private static PointColumns points(AgeTally ended, AgeTally entered, double z) {
