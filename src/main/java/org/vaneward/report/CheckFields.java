@@ -11,15 +11,28 @@ import org.vaneward.stats.fit.SmallSampleBias.Corrected;
 import org.vaneward.stats.goodness.GoodnessOfFit.Statistic;
 import org.vaneward.stats.goodness.GoodnessOfFit.Tested;
 import org.vaneward.stats.mixture.MixtureFit;
+import org.vaneward.stats.nonparametric.ProductLimit;
 
 /** How far a fit can be relied on: in sentences, and as keys of a JSON document. */
 final class CheckFields {
+  /** The curve alone is asked for, not its limits. */
+  private static final double ANY_CONFIDENCE = 0.90;
+
   private CheckFields() {}
 
   /** The sentences, the verdict first. */
   static List<String> words(FamilyFit fit) {
     List<String> sentences = new ArrayList<>();
     sentences.add(fit.verdict());
+    ProductLimit.of(fit.observations(), ANY_CONFIDENCE)
+        .zeroTooSoon()
+        .ifPresent(
+            age ->
+                sentences.add(
+                    "The product limit falls to 0 at age "
+                        + Words.significant(age)
+                        + ", where all of the few lives then under observation had failed, though"
+                        + " others lived longer: trust the fitted curve before it."));
     fit.noLimits().ifPresent(why -> sentences.add("No limits by bootstrap: " + why + "."));
     corrected(fit)
         .ifPresent(

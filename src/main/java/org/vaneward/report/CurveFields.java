@@ -14,13 +14,11 @@ final class CurveFields {
 
   /** The product limit, and with interval failures Turnbull's masses. */
   static JsonFields of(Observations lives, double confidence) {
+    ProductLimit curve = ProductLimit.of(lives, confidence);
     JsonFields fields =
         new JsonFields()
-            .with(
-                "product_limit",
-                ProductLimit.of(lives, confidence).points().stream()
-                    .map(CurveFields::step)
-                    .toList());
+            .with("product_limit", curve.points().stream().map(CurveFields::step).toList())
+            .with("product_limit_zero_too_soon", curve.zeroTooSoon());
     if (hasIntervals(lives)) {
       Turnbull turnbull = Turnbull.of(lives);
       fields.with(

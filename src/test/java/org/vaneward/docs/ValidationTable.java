@@ -128,6 +128,7 @@ public final class ValidationTable {
             GoodnessChecks.section(),
             MixtureChecks.section(),
             RegressionChecks.regressions(),
+            PoolingChecks.section(),
             ComparisonChecks.logRank(),
             ComparisonChecks.countShrinkage(),
             ComparisonChecks.competingRisks(),

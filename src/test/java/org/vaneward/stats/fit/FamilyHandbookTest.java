@@ -8,6 +8,7 @@ import static org.vaneward.stats.Reference.holds;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
@@ -248,7 +249,8 @@ class FamilyHandbookTest {
   void meanAtAStatedShape() {
     Observations lives =
         failures(example("boot-aircondit").get("inputs").get("intervals_h")).build();
-    for (WeibullFit.LimitMethod method : List.of(WeibullFit.LimitMethod.PROFILE, WeibullFit.LimitMethod.WALD)) {
+    for (WeibullFit.LimitMethod method :
+        List.of(WeibullFit.LimitMethod.PROFILE, WeibullFit.LimitMethod.WALD)) {
       FitSettings settings = FitSettings.defaults().withFixedShape(2).withLimits(method);
       Fitted fit = assertInstanceOf(Fitted.class, LifeFits.fit(Family.WEIBULL, lives, settings));
       double factor = Math.sqrt(Math.PI) / 2;
