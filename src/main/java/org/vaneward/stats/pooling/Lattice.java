@@ -84,41 +84,67 @@ final class Lattice {
     if (plane.isEmpty()) {
       return Optional.empty();
     }
-    Deque<Plane> planes = new ArrayDeque<>();
-    planes.add(plane.get());
-    int first = middle;
-    double best = plane.get().laplace() + Math.log(Math.cosh(middle * step));
-    double last = ENDLESS * hyper.priors.betweenScale();
-    Plane from = plane.get();
-    for (int i = middle + 1; unit * Math.sinh(i * step) < last; i++) {
-      plane = from.next(unit * Math.sinh(i * step));
-      if (plane.isEmpty() || planes.size() > MOST_PLANES) {
-        return Optional.empty();
-      }
-      from = plane.get();
-      double weight = from.laplace() + Math.log(Math.cosh(i * step));
-      best = Math.max(best, weight);
-      if (weight < best - Plane.NOTHING) {
-        break;
-      }
-      planes.addLast(from);
+    Walk walk = new Walk(hyper, unit, step, plane.get(), middle);
+    return walk.outwards(1) && walk.outwards(-1)
+        ? Optional.of(new Lattice(unit, step, new ArrayList<>(walk.planes), walk.first))
+        : Optional.empty();
+  }
+
+  /** From a plane in the middle outwards, until there is nothing any more. */
+  private static final class Walk {
+    final Deque<Plane> planes = new ArrayDeque<>();
+
+    /** Place of the first plane. */
+    int first;
+
+    private final Hyper hyper;
+    private final double unit;
+    private final double step;
+    private final int middle;
+    private double best;
+
+    Walk(Hyper hyper, double unit, double step, Plane plane, int middle) {
+      this.hyper = hyper;
+      this.unit = unit;
+      this.step = step;
+      this.middle = middle;
+      planes.add(plane);
+      first = middle;
+      best = weight(plane, middle);
     }
-    from = planes.getFirst();
-    for (int i = middle - 1; i >= 0; i--) {
-      plane = from.next(unit * Math.sinh(i * step));
-      if (plane.isEmpty() || planes.size() > MOST_PLANES) {
-        return Optional.empty();
-      }
-      from = plane.get();
-      double weight = from.laplace() + Math.log(Math.cosh(i * step));
-      best = Math.max(best, weight);
-      if (weight < best - Plane.NOTHING) {
-        break;
-      }
-      planes.addFirst(from);
-      first = i;
+
+    private double weight(Plane plane, int i) {
+      return plane.laplace() + Math.log(Math.cosh(i * step));
     }
-    return Optional.of(new Lattice(unit, step, new ArrayList<>(planes), first));
+
+    private double sd(int i) {
+      return unit * Math.sinh(i * step);
+    }
+
+    /** Whether each plane on the way has a mode and there are not too many. */
+    boolean outwards(int side) {
+      Plane from = side > 0 ? planes.getLast() : planes.getFirst();
+      double last = ENDLESS * hyper.priors.betweenScale();
+      for (int i = middle + side; i >= 0 && sd(i) < last; i += side) {
+        Optional<Plane> next = from.next(sd(i));
+        if (next.isEmpty() || planes.size() > MOST_PLANES) {
+          return false;
+        }
+        from = next.get();
+        double weight = weight(from, i);
+        best = Math.max(best, weight);
+        if (weight < best - Plane.NOTHING) {
+          return true;
+        }
+        if (side > 0) {
+          planes.addLast(from);
+        } else {
+          planes.addFirst(from);
+          first = i;
+        }
+      }
+      return true;
+    }
   }
 
   private static double asinh(double x) {
