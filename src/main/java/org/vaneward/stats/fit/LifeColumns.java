@@ -141,6 +141,7 @@ final class LifeColumns {
         }
       }
       if (isInterval(i)) {
+        least = Math.min(least, rows.upper(i));
         part.greatest = Math.max(part.greatest, rows.upper(i));
         least = Math.min(least, rows.upper(i));
         part.intervals++;

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.vaneward.stats.Observation;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.distribution.Weibull;
 import org.vaneward.stats.fit.WeibullFit.Fitted;
@@ -139,6 +140,20 @@ class ManyLivesTest {
     Fitted other = (Fitted) WeibullFitter.fit(sorted.build(), FitSettings.defaults());
     assertEquals(one.weibull().shape(), other.weibull().shape(), 1e-12);
     assertEquals(one.shape().lower(), other.shape().lower(), 1e-10);
+  }
+
+  /** All ages count towards the spread: of ends, entries and intervals, 0 apart. */
+  @Test
+  void theSpreadIsThatOfAllAges() {
+    Observations leftCensored =
+        Observations.of(new Observation.Exact(0, 5, 1), new Observation.Interval(0, 0, 0.5, 1));
+    Observations interval =
+        Observations.of(new Observation.Exact(0, 5, 1), new Observation.Interval(0, 1, 20, 1));
+    Observations late =
+        Observations.of(new Observation.Exact(0, 5, 1), new Observation.RightCensored(0.1, 4, 1));
+    assertEquals(Math.log(10), WeibullLikelihood.of(leftCensored).spread(), 1e-15);
+    assertEquals(Math.log(20), WeibullLikelihood.of(interval).spread(), 1e-15);
+    assertEquals(Math.log(50), WeibullLikelihood.of(late).spread(), 1e-15);
   }
 
   private static void add(Observations.Builder lives, double age, boolean failed) {
