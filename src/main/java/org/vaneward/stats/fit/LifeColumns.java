@@ -143,7 +143,6 @@ final class LifeColumns {
       if (isInterval(i)) {
         least = Math.min(least, rows.upper(i));
         part.greatest = Math.max(part.greatest, rows.upper(i));
-        least = Math.min(least, rows.upper(i));
         part.intervals++;
       }
     }
