@@ -226,9 +226,7 @@ class PartialPoolingTest {
     }
   }
 
-  /**
-   * Two hundred failures outweigh the fleet: within a tenth of the standard error of the own fit.
-   */
+  /** Two hundred failures outweigh the fleet: within 0.15 standard errors of the own fit. */
   @Test
   void aGroupWithManyFailuresSitsOnItsOwnFit() {
     UniformRandomProvider rng = RandomSource.L64_X128_MIX.create(8);
