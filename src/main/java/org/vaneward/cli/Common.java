@@ -41,7 +41,7 @@ final class Common {
   @Option(
       names = "--seed",
       paramLabel = "N",
-      description = "seed of random draws, which sample alone makes; same seed, same bytes")
+      description = "seed of random draws, which fit and sample make; same seed, same bytes")
   @Nullable Long seed;
 
   private double confidence = DEFAULT_CONFIDENCE;

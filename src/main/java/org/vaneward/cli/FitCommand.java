@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -115,13 +116,19 @@ final class FitCommand implements Callable<Integer> {
             columns(BY_SERVICE),
             options.families(),
             settings(),
-            options.draws(),
+            draws(),
             options.bootstrapLimits(),
             Optional.ofNullable(common.seed).orElse(1L),
             options.mixture(),
             options.ages(),
             options.strata());
     return new FitView(FamilyFits.of(table, question), question);
+  }
+
+  /** The table of numbers has no place for the tests, so none is made for it. */
+  private OptionalInt draws() {
+    boolean shown = common.format != Common.Format.CSV || options.bootstrapLimits();
+    return shown ? options.draws() : OptionalInt.of(0);
   }
 
   private LivesTable table() {
