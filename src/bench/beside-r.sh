@@ -69,6 +69,6 @@ awk -F, '
   }
   {
     as = $1; sub(/_profile$/, "", as); t = r[as "," $2]
-    printf "| %s | %d | %.3f | %.4f | %.5f | %.5f | %.0f | %.0f | %.0f |\n", $1, $2, t, $3, $4, $5, t / $3, t / $5, t / $4
+    printf "| %s | %d | %.3f | %.4f | %.5f | %.5f | %.1f | %.0f | %.0f |\n", $1, $2, t, $3, $4, $5, t / $3, t / $5, t / $4
   }' "$work/r-times.csv" "$work/our-times.csv"
 echo "The answers on record were given by both."
