@@ -111,9 +111,13 @@ final class FitCommand implements Callable<Integer> {
   }
 
   private View groups(LivesTable table) {
+    List<String> columns = columns(BY_SERVICE);
+    if (options.strata().isPresent() && columns.isEmpty()) {
+      throw new BadInputException("--strata compares the groups of --by; give those as well");
+    }
     FitQuestion question =
         new FitQuestion(
-            columns(BY_SERVICE),
+            columns,
             options.families(),
             settings(),
             draws(),

@@ -64,6 +64,9 @@ public final class CauseFitView implements View {
   }
 
   private String text(Group group) {
+    if (group.fits().causes().isEmpty()) {
+      return heading(group) + "  No failures.\n";
+    }
     TextTable table = new TextTable("cause", "failures", "shape", "scale");
     StringBuilder reasons = new StringBuilder();
     for (Cause cause : group.fits().causes()) {
@@ -80,8 +83,11 @@ public final class CauseFitView implements View {
             Words.wrapped("  " + cause.name() + " not estimable: " + none.reason() + ".", 4));
       }
     }
-    String head = GroupWords.label(group.group()) + ": " + Words.whole(group.lives()) + " lives\n";
-    return head + table + reasons + modes(group.modes()) + "\n" + incidence(group);
+    return heading(group) + table + reasons + modes(group.modes()) + "\n" + incidence(group);
+  }
+
+  private static String heading(Group group) {
+    return GroupWords.label(group.group()) + ": " + Words.whole(group.lives()) + " lives\n";
   }
 
   private static String modes(CompetingModes modes) {

@@ -2,7 +2,6 @@ package org.vaneward.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.vaneward.io.CsvWriter;
@@ -11,17 +10,12 @@ import org.vaneward.io.JsonFields;
 import org.vaneward.model.FamilyFit;
 import org.vaneward.model.FamilyFits;
 import org.vaneward.model.FitQuestion;
-import org.vaneward.model.GroupComparison;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.LikelihoodRatio;
 import org.vaneward.stats.comparison.LogRank;
 import org.vaneward.stats.distribution.Family;
-import org.vaneward.stats.fit.LifeFit;
 import org.vaneward.stats.fit.LifeFit.Fitted;
-import org.vaneward.stats.fit.LifeFit.NotEstimable;
 import org.vaneward.stats.fit.WeibullFit.Quantile;
-import org.vaneward.stats.fit.WeibullFitter;
-import org.vaneward.stats.mixture.MixtureFit;
 
 /** Fits of groups of lives, for people and for programs. */
 public final class FitView implements View {
@@ -31,11 +25,13 @@ public final class FitView implements View {
 
   private final FamilyFits fits;
   private final FitQuestion question;
+  private final FitFields fields;
 
   /** A view of fits that answer {@code question}. */
   public FitView(FamilyFits fits, FitQuestion question) {
     this.fits = fits;
     this.question = question;
+    fields = new FitFields(question);
   }
 
   /** One line for each group and family, then what to make of it. */
@@ -52,19 +48,13 @@ public final class FitView implements View {
     return Words.wrapped(
         families
             + ", "
-            + limitsWord()
+            + fields.limitsWord()
             + " limits at "
             + Words.percent(question.settings().confidence())
             + (scales ? "; scale: the age by which 63.2% have failed" : "")
             + (locations ? "; location and spread: mean and standard deviation of log age" : "")
             + ", in the unit of the ages",
         0);
-  }
-
-  private String limitsWord() {
-    return question.bootstrapLimits()
-        ? "bootstrap"
-        : question.settings().limits().name().toLowerCase(Locale.ROOT);
   }
 
   private TextTable table() {
@@ -90,9 +80,11 @@ public final class FitView implements View {
       row.add(Words.whole(fit.fit().failures()));
       shown.forEach(
           name -> row.add(parameter(fit, name).map(e -> cell(name, e)).orElse(Words.NONE)));
-      row.add(fitted(fit).flatMap(FitView::tenth).map(GroupWords::limits).orElse(Words.NONE));
+      row.add(
+          FitFields.fitted(fit).flatMap(FitView::tenth).map(GroupWords::limits).orElse(Words.NONE));
       if (several) {
-        OptionalDouble aicc = fitted(fit).map(Fitted::aicc).orElse(OptionalDouble.empty());
+        OptionalDouble aicc =
+            FitFields.fitted(fit).map(Fitted::aicc).orElse(OptionalDouble.empty());
         row.add(aicc.isPresent() ? Words.number(aicc.getAsDouble()) : Words.NONE);
       }
       table.row(row.toArray(String[]::new));
@@ -124,7 +116,7 @@ public final class FitView implements View {
   private String notEstimable() {
     StringBuilder text = new StringBuilder();
     for (FamilyFit fit : fits.fits()) {
-      reason(fit)
+      FitFields.reason(fit)
           .ifPresent(
               reason ->
                   text.append(text.isEmpty() ? "\nNot estimable\n" : "")
@@ -140,7 +132,8 @@ public final class FitView implements View {
   }
 
   private String stillToSay(FamilyFit fit) {
-    return scaleLower(fit)
+    return fields
+        .scaleLower(fit)
         .map(
             lower ->
                 "; at shape "
@@ -156,7 +149,7 @@ public final class FitView implements View {
   private String checks() {
     StringBuilder text = new StringBuilder();
     for (FamilyFit fit : fits.fits()) {
-      if (fitted(fit).isPresent()) {
+      if (FitFields.fitted(fit).isPresent()) {
         text.append(
             Words.wrapped("  " + name(fit) + ": " + String.join(" ", CheckFields.words(fit)), 4));
         text.append(outlived(fit));
@@ -241,13 +234,13 @@ public final class FitView implements View {
     CsvWriter table = CsvWriter.forSpreadsheets(header.toArray(String[]::new));
     for (FamilyFit fit : fits.fits()) {
       fit.group().values().forEach(table::cell);
-      Optional<Fitted> fitted = fitted(fit);
-      table.cell(fit.fit().family().word()).cell(status(fit));
+      Optional<Fitted> fitted = FitFields.fitted(fit);
+      table.cell(fit.fit().family().word()).cell(FitFields.status(fit));
       table.cell(fit.lives()).cell(fit.fit().failures());
       PARAMETERS.forEach(name -> cells(table, parameter(fit, name)));
       table.cell(number(fitted.map(Fitted::logLikelihood)));
       table.cell(fitted.map(Fitted::aicc).orElse(OptionalDouble.empty()));
-      table.cell(reason(fit).orElse("")).endRow();
+      table.cell(FitFields.reason(fit).orElse("")).endRow();
     }
     return table.text();
   }
@@ -270,139 +263,12 @@ public final class FitView implements View {
   }
 
   JsonFields document() {
-    return new JsonFields()
-        .with("fits", fits.fits().stream().map(this::entry).toList())
-        .with("comparison", fits.comparison().map(FitView::comparison));
-  }
-
-  private JsonFields entry(FamilyFit fit) {
-    Optional<Fitted> fitted = fitted(fit);
-    JsonFields entry =
-        new JsonFields()
-            .with("group", fit.group())
-            .with("distribution", fit.fit().family().word())
-            .with("status", status(fit))
-            .with("reason", reason(fit))
-            .with("lives", fit.lives())
-            .with("failures", fit.fit().failures());
-    fitted.ifPresent(f -> entry.withAll(numbers(f)));
-    scaleLower(fit).ifPresent(lower -> entry.with("scale_lower", List.of(lower)));
-    if (!fit.survival().isEmpty()) {
-      entry.with("survival", survival(fit));
-    }
-    entry
-        .with("limits", limitsWord())
-        .with("limits_reason", fit.noLimits())
-        .with("confidence", question.settings().confidence());
-    if (fitted.isPresent()) {
-      entry.withAll(CheckFields.fields(fit));
-    }
-    entry.with("mixture", fit.mixture().map(FitView::mixture));
-    if (fit.fit().family() == question.families().get(0)) {
-      entry.withAll(CurveFields.of(fit.observations(), question.settings().confidence()));
-      if (question.by().isEmpty()) {
-        entry.withAll(CurveFields.plot(fit.observations()));
-      }
-    }
-    return entry;
-  }
-
-  private static JsonFields numbers(Fitted fit) {
-    JsonFields fields = new JsonFields();
-    fit.parameters().forEach(fields::with);
-    return fields
-        .with("log_likelihood", fit.logLikelihood())
-        .with("aic", fit.aic())
-        .with("aicc", fit.aicc())
-        .with("bic", fit.bic())
-        .with("covariance", fit.covariance())
-        .with("mean", fit.mean())
-        .with("quantiles", CurveFields.quantiles(fit.quantiles()));
-  }
-
-  private List<JsonFields> survival(FamilyFit fit) {
-    List<JsonFields> rows = new ArrayList<>();
-    for (int i = 0; i < question.ages().size(); i++) {
-      Estimate at = fit.survival().get(i);
-      rows.add(
-          new JsonFields()
-              .with("age", question.ages().get(i))
-              .with("estimate", at.estimate())
-              .with("lower", at.lower())
-              .with("upper", at.upper()));
-    }
-    return rows;
-  }
-
-  private static JsonFields mixture(MixtureFit mixture) {
-    if (mixture instanceof MixtureFit.Fitted m) {
-      return new JsonFields()
-          .with("status", "fitted")
-          .with("share", m.law().share())
-          .with("shapes", List.of(m.law().first().shape(), m.law().second().shape()))
-          .with("scales", List.of(m.law().first().scale(), m.law().second().scale()))
-          .with("log_likelihood", m.logLikelihood())
-          .with("aic", m.aic())
-          .with("aicc", m.aicc())
-          .with("bic", m.bic())
-          .with("single_weibull_log_likelihood", m.single().logLikelihood())
-          .with("single_weibull_aic", m.single().aic());
-    }
-    return new JsonFields()
-        .with("status", "not-estimable")
-        .with("reason", ((MixtureFit.NotEstimable) mixture).reason());
-  }
-
-  private static JsonFields comparison(GroupComparison comparison) {
-    return new JsonFields()
-        .with("log_rank", logRankFields(comparison.logRank()))
-        .with("common_shape", comparison.commonShape().map(CheckFields::test));
-  }
-
-  private static JsonFields logRankFields(LogRank test) {
-    if (test instanceof LogRank.Tested t) {
-      return new JsonFields()
-          .with("statistic", t.statistic())
-          .with("df", t.degreesOfFreedom())
-          .with("p", t.p());
-    }
-    return new JsonFields()
-        .with("status", "not-testable")
-        .with("reason", ((LogRank.NotTested) test).reason());
-  }
-
-  private Optional<ScaleLower> scaleLower(FamilyFit fit) {
-    OptionalDouble shape =
-        fit.fit().family() == Family.EXPONENTIAL
-            ? OptionalDouble.of(1)
-            : fit.fit().family() == Family.WEIBULL
-                ? question.settings().fixedShape()
-                : OptionalDouble.empty();
-    if (shape.isEmpty() || fit.fit().failures() > 0) {
-      return Optional.empty();
-    }
-    double confidence = question.settings().confidence();
-    double lower =
-        WeibullFitter.scaleLowerLimit(fit.observations(), shape.getAsDouble(), confidence);
-    return Optional.of(new ScaleLower(shape.getAsDouble(), confidence, lower));
+    return fields.document(fits);
   }
 
   private static Optional<Estimate> parameter(FamilyFit fit, String name) {
-    return fitted(fit).map(Fitted::parameters).flatMap(p -> Optional.ofNullable(p.get(name)));
+    return FitFields.fitted(fit)
+        .map(Fitted::parameters)
+        .flatMap(p -> Optional.ofNullable(p.get(name)));
   }
-
-  private static Optional<Fitted> fitted(FamilyFit fit) {
-    return fit.fit() instanceof Fitted fitted ? Optional.of(fitted) : Optional.empty();
-  }
-
-  private static String status(FamilyFit fit) {
-    return fitted(fit).isPresent() ? "fitted" : "not-estimable";
-  }
-
-  private static Optional<String> reason(FamilyFit fit) {
-    LifeFit answer = fit.fit();
-    return answer instanceof NotEstimable none ? Optional.of(none.reason()) : Optional.empty();
-  }
-
-  record ScaleLower(double shape, double confidence, double lower) {}
 }

@@ -40,7 +40,7 @@ public final class Words {
     return Double.isFinite(amount) ? (currency + " " + whole(amount)).strip() : NONE;
   }
 
-  /** A share in percent: one decimal below ten percent, none above. */
+  /** A share in percent: one decimal below ten percent and close to all, none between. */
   public static String percent(double share) {
     if (!Double.isFinite(share)) {
       return NONE;
@@ -52,7 +52,11 @@ public final class Words {
     if (percent > -LEAST_PERCENT && percent <= 0) {
       return "0%";
     }
-    return String.format(Locale.ROOT, percent < 9.95 ? "%.1f%%" : "%.0f%%", percent);
+    if (share < 1 && percent >= 100 - LEAST_PERCENT) {
+      return ">99.9%";
+    }
+    boolean fine = percent < 9.95 || (percent >= 99.5 && share < 1);
+    return String.format(Locale.ROOT, fine ? "%.1f%%" : "%.0f%%", percent);
   }
 
   /** A p-value: three decimals, and never 0. */

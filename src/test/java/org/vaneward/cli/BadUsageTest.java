@@ -263,6 +263,7 @@ class BadUsageTest {
   @Test
   void aColumnToGroupByThatIsNotThere() {
     refused("'crew'", "fit", "--lives", TURBINE, "--by", "crew");
+    refused("the groups of --by", "fit", "--lives", TURBINE, "--strata", "count");
     refused("'nothing'", "fit", "sample-fleet", "--by", "component,nothing");
     refused("''", "fit", "--lives", TURBINE, "--by", "");
   }
