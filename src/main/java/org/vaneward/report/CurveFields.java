@@ -1,11 +1,14 @@
 package org.vaneward.report;
 
 import java.util.List;
+import java.util.Optional;
 import org.vaneward.io.JsonFields;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.fit.WeibullFit.Quantile;
 import org.vaneward.stats.nonparametric.AdjustedRanks;
+import org.vaneward.stats.nonparametric.NelsonAalen;
 import org.vaneward.stats.nonparametric.ProductLimit;
+import org.vaneward.stats.nonparametric.RankRegression;
 import org.vaneward.stats.nonparametric.Turnbull;
 
 /** Curves without a model, as keys of a JSON document. */
@@ -35,13 +38,50 @@ final class CurveFields {
     return fields;
   }
 
-  /** Plotting positions of the failures; none where there are no ranks. */
-  static JsonFields plot(Observations lives) {
-    JsonFields fields = new JsonFields();
+  /**
+   * What goes with one group looked at closely: cumulative hazard, plotting positions, and the line
+   * through them, which is a check and no fit.
+   */
+  static JsonFields closely(Observations lives, double confidence) {
+    JsonFields fields =
+        new JsonFields()
+            .with(
+                "cumulative_hazard",
+                NelsonAalen.of(lives, confidence).points().stream()
+                    .map(CurveFields::hazard)
+                    .toList());
     if (AdjustedRanks.of(lives) instanceof AdjustedRanks.Ranked ranked) {
       fields.with("plot", ranked.points().stream().map(CurveFields::plotted).toList());
+      line(ranked).ifPresent(line -> fields.with("rank_regression_check", check(line)));
     }
     return fields;
+  }
+
+  /** The line of log age on exact median rank. */
+  static Optional<RankRegression.Line> line(AdjustedRanks.Ranked ranks) {
+    return RankRegression.of(
+                ranks,
+                RankRegression.Position.MEDIAN_RANK,
+                RankRegression.Direction.AGE_ON_POSITION)
+            instanceof RankRegression.Line line
+        ? Optional.of(line)
+        : Optional.empty();
+  }
+
+  private static JsonFields check(RankRegression.Line line) {
+    return new JsonFields()
+        .with("shape", line.weibull().shape())
+        .with("scale", line.weibull().scale())
+        .with("correlation", line.correlation());
+  }
+
+  private static JsonFields hazard(NelsonAalen.Point p) {
+    return new JsonFields()
+        .with("age", p.age())
+        .with("estimate", p.cumulativeHazard())
+        .with("std_error", p.stdError())
+        .with("lower", p.lower())
+        .with("upper", p.upper());
   }
 
   private static JsonFields step(ProductLimit.Point p) {

@@ -12,6 +12,7 @@ import org.vaneward.review.EventQuestion;
 import org.vaneward.review.EventReview;
 import org.vaneward.review.EventReview.Histories;
 import org.vaneward.stats.Estimate;
+import org.vaneward.stats.recurrence.LewisRobinson;
 import org.vaneward.stats.recurrence.MeanCumulativeDifference;
 import org.vaneward.stats.recurrence.MeanCumulativeFunction;
 import org.vaneward.stats.recurrence.PowerLawFit;
@@ -238,8 +239,21 @@ public final class EventReviewView implements View {
     return new JsonFields()
         .with("verdict", r.verdict().name().toLowerCase(Locale.ROOT).replace('_', '-'))
         .with("sentence", r.sentence("These units"))
+        .with("lewis_robinson", lewisRobinson(r.lewisRobinson()))
         .with("gap_factor", r.effect().map(RenewalOrTrend.GapEffect::factor))
         .with("gap_p", r.effect().map(RenewalOrTrend.GapEffect::p));
+  }
+
+  private static JsonFields lewisRobinson(LewisRobinson test) {
+    if (test instanceof LewisRobinson.Tested t) {
+      return new JsonFields()
+          .with("statistic", t.statistic())
+          .with("p", t.p())
+          .with("permutation_p", t.permutationP());
+    }
+    return new JsonFields()
+        .with("status", "not-testable")
+        .with("reason", ((LewisRobinson.NotTestable) test).reason());
   }
 
   private JsonFields pair(MeanCumulativeDifference.Pair pair) {

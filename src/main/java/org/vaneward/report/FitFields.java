@@ -59,7 +59,7 @@ final class FitFields {
     if (fit.fit().family() == question.families().get(0)) {
       entry.withAll(CurveFields.of(fit.observations(), question.settings().confidence()));
       if (question.by().isEmpty()) {
-        entry.withAll(CurveFields.plot(fit.observations()));
+        entry.withAll(CurveFields.closely(fit.observations(), question.settings().confidence()));
       }
     }
     return entry;

@@ -16,6 +16,7 @@ import org.vaneward.stats.comparison.LogRank;
 import org.vaneward.stats.distribution.Family;
 import org.vaneward.stats.fit.LifeFit.Fitted;
 import org.vaneward.stats.fit.WeibullFit.Quantile;
+import org.vaneward.stats.nonparametric.AdjustedRanks;
 
 /** Fits of groups of lives, for people and for programs. */
 public final class FitView implements View {
@@ -152,7 +153,7 @@ public final class FitView implements View {
       if (FitFields.fitted(fit).isPresent()) {
         text.append(
             Words.wrapped("  " + name(fit) + ": " + String.join(" ", CheckFields.words(fit)), 4));
-        text.append(outlived(fit));
+        text.append(outlived(fit)).append(rankCheck(fit));
       }
     }
     return text.isEmpty() ? "" : "\nWhat to make of it\n" + text;
@@ -175,6 +176,26 @@ public final class FitView implements View {
     return ages.isEmpty()
         ? ""
         : Words.wrapped("    Share that outlives " + String.join("; ", ages) + ".", 4);
+  }
+
+  /** For one group, as a check on the fit by likelihood and named as such. */
+  private String rankCheck(FamilyFit fit) {
+    if (!question.by().isEmpty()
+        || fit.fit().family() != Family.WEIBULL
+        || !(AdjustedRanks.of(fit.observations()) instanceof AdjustedRanks.Ranked ranked)) {
+      return "";
+    }
+    return CurveFields.line(ranked)
+        .map(
+            line ->
+                Words.wrapped(
+                    "    For comparison only, the line through the plotted ranks: shape "
+                        + Words.number(line.weibull().shape())
+                        + ", scale "
+                        + Words.significant(line.weibull().scale())
+                        + ".",
+                    4))
+        .orElse("");
   }
 
   private String comparison() {

@@ -110,6 +110,21 @@ class CoreCommandsTest {
     }
   }
 
+  static Stream<Case> curves() {
+    return Reference.cases("product_limit").stream();
+  }
+
+  @ParameterizedTest
+  @MethodSource("curves")
+  void cumulativeHazard(Case c) {
+    JsonNode hazard = fit(c, "--replicates", "0").get("fits").get(0).get("cumulative_hazard");
+    JsonNode expected = c.expected().get("cumulative_hazard");
+    assertEquals(expected.size(), hazard.size());
+    for (int i = 0; i < expected.size(); i++) {
+      c.holds("hazard", expected.get(i), hazard.get(i).get("estimate").asDouble());
+    }
+  }
+
   static Stream<Case> competing() {
     return Reference.cases("competing_risks").stream();
   }
