@@ -111,15 +111,7 @@ public final class LifeFits {
    * @throws IllegalArgumentException when an age is not positive and finite
    */
   public static List<Estimate> survival(Observations lives, Fitted fit, double... ages) {
-    AgeLimits limits = limits(lives, fit);
-    List<Estimate> estimates = new ArrayList<>(ages.length);
-    for (double age : ages) {
-      if (!(age > 0 && age < Double.POSITIVE_INFINITY)) {
-        throw new IllegalArgumentException("an age is positive and finite, not " + age);
-      }
-      estimates.add(limits.survival(age));
-    }
-    return List.copyOf(estimates);
+    return limits(lives, fit).survivals(ages);
   }
 
   /**
@@ -131,12 +123,7 @@ public final class LifeFits {
    * @throws IllegalArgumentException when a share is not between 0 and 1
    */
   public static List<Quantile> quantiles(Observations lives, Fitted fit, double... shares) {
-    AgeLimits limits = limits(lives, fit);
-    List<Quantile> quantiles = new ArrayList<>(shares.length);
-    for (double p : shares) {
-      quantiles.add(new Quantile(p, limits.quantile(p)));
-    }
-    return List.copyOf(quantiles);
+    return limits(lives, fit).quantiles(shares);
   }
 
   /**

@@ -100,14 +100,6 @@ final class LognormalLikelihood implements LogAgeLikelihood {
 
   /** The log-likelihood at one shape. */
   final class Section implements Slice {
-    /** A step in k, relative, of a few units in the last place. */
-    private static final double FINEST = 4e-15;
-
-    /** Steps in k below this that no longer shrink are rounding. */
-    private static final double ALMOST = 1e-9;
-
-    private static final int MOST_STEPS = 200;
-
     private final double logShape;
     private final double shape;
     private final double k;
@@ -141,6 +133,11 @@ final class LognormalLikelihood implements LogAgeLikelihood {
     public Derivatives derivatives(double atK) {
       sum(atK);
       return total.derivatives();
+    }
+
+    @Override
+    public Derivatives inK(double atK) {
+      return derivatives(atK);
     }
 
     @Override
@@ -209,38 +206,6 @@ final class LognormalLikelihood implements LogAgeLikelihood {
         }
         before = size;
         at = next;
-      }
-      return at;
-    }
-
-    @Override
-    public double edge(double drop, boolean above) {
-      if (!(drop > 0)) {
-        return k;
-      }
-      Derivatives top = derivatives(k);
-      double level = top.value() - drop;
-      double step = Math.sqrt(-2 * drop / top.kk());
-      double at = outside(level, above ? step : -step);
-      double before = Double.POSITIVE_INFINITY;
-      for (int i = 0; i < MOST_STEPS; i++) {
-        sum(at);
-        double move = (level - total.value) / total.k;
-        double size = Math.abs(move);
-        at += move;
-        // From outside, Newton on a concave function closes in from one side.
-        if (!(size > FINEST * (1 + Math.abs(at))) || (size < ALMOST && size >= before)) {
-          return at;
-        }
-        before = size;
-      }
-      return at;
-    }
-
-    private double outside(double level, double step) {
-      double at = k + step;
-      for (int i = 0; i < MOST_STEPS && value(at) > level; i++) {
-        at = k + (at - k) * 1.5;
       }
       return at;
     }

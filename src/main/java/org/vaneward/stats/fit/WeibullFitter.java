@@ -206,15 +206,7 @@ public final class WeibullFitter {
    * @throws IllegalArgumentException when an age is not positive and finite
    */
   public static List<Estimate> survival(Observations lives, Fitted fit, double... ages) {
-    Limits limits = limits(lives, fit);
-    List<Estimate> estimates = new ArrayList<>(ages.length);
-    for (double age : ages) {
-      if (!(age > 0 && age < Double.POSITIVE_INFINITY)) {
-        throw new IllegalArgumentException("an age is positive and finite, not " + age);
-      }
-      estimates.add(limits.survival(age));
-    }
-    return List.copyOf(estimates);
+    return limits(lives, fit).survivals(ages);
   }
 
   /**
@@ -226,12 +218,7 @@ public final class WeibullFitter {
    * @throws IllegalArgumentException when a share is not between 0 and 1
    */
   public static List<Quantile> quantiles(Observations lives, Fitted fit, double... shares) {
-    Limits limits = limits(lives, fit);
-    List<Quantile> quantiles = new ArrayList<>(shares.length);
-    for (double p : shares) {
-      quantiles.add(new Quantile(p, limits.quantile(p)));
-    }
-    return List.copyOf(quantiles);
+    return limits(lives, fit).quantiles(shares);
   }
 
   /**

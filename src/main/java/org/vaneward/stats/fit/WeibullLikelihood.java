@@ -132,14 +132,6 @@ final class WeibullLikelihood implements LogAgeLikelihood {
     /** Above this exp(-hazard) is nothing beside 1. */
     private static final double LARGE = 700;
 
-    /** A step in k, relative, of a few units in the last place. */
-    private static final double FINEST = 4e-15;
-
-    /** Steps in k below this that no longer shrink are rounding. */
-    private static final double ALMOST = 1e-9;
-
-    private static final int MOST_STEPS = 200;
-
     final double shape;
     private final double logShape;
     private final PowerSums.Sums sums;
@@ -224,7 +216,8 @@ final class WeibullLikelihood implements LogAgeLikelihood {
     }
 
     /** Value and derivatives in k alone; the others are not computed and 0. */
-    private Derivatives inK(double atK) {
+    @Override
+    public Derivatives inK(double atK) {
       double hazard = Math.exp(Math.log(sums.m0()) - atK);
       double value =
           lives.exact * (logShape - atK) + shape * lives.exactSum - hazard - lives.exactLogAges;
@@ -287,44 +280,13 @@ final class WeibullLikelihood implements LogAgeLikelihood {
       return new Point(d.value, d.s, d.ss - d.ks * d.ks / d.kk);
     }
 
-    /**
-     * Where the log-likelihood has dropped from its best at this shape: below the best k or above.
-     *
-     * @param drop by how much, at least 0
-     */
+    /** Without failures the log-likelihood rises to 0 as k grows. */
     @Override
     public double edge(double drop, boolean above) {
-      if (!(drop > 0)) {
-        return k;
-      }
-      if (failures() == 0) {
+      if (failures() == 0 && drop > 0) {
         return above ? Double.POSITIVE_INFINITY : Math.log(sums.m0() / drop);
       }
-      double best = value(k);
-      double curvature = -inK(k).kk;
-      double step = Math.sqrt(2 * drop / curvature);
-      double at = outside(best - drop, above ? step : -step);
-      double before = Double.POSITIVE_INFINITY;
-      for (int i = 0; i < MOST_STEPS; i++) {
-        Derivatives d = inK(at);
-        double move = (best - drop - d.value) / d.k;
-        double size = Math.abs(move);
-        at += move;
-        // From outside, Newton on a concave function closes in from one side.
-        if (!(size > FINEST * (1 + Math.abs(at))) || (size < ALMOST && size >= before)) {
-          return at;
-        }
-        before = size;
-      }
-      return at;
-    }
-
-    private double outside(double level, double step) {
-      double at = k + step;
-      for (int i = 0; i < MOST_STEPS && value(at) > level; i++) {
-        at = k + (at - k) * 1.5;
-      }
-      return at;
+      return LogAgeLikelihood.Slice.super.edge(drop, above);
     }
   }
 }
