@@ -113,7 +113,8 @@ final class ComponentFit {
                       shared.scale(),
                       Basis.COMMON_SHAPE,
                       group.lives(),
-                      shared.failures()));
+                      shared.failures(),
+                      LifeDraws.certain(weibull)));
     }
     return Optional.empty();
   }
@@ -127,7 +128,8 @@ final class ComponentFit {
         own.scale(),
         basis,
         group.lives(),
-        own.failures());
+        own.failures(),
+        LifeDraws.certain(own.weibull()));
   }
 
   private static Optional<LifeModel> together(Group group, Optional<LifeModel> together) {
@@ -141,7 +143,8 @@ final class ComponentFit {
                 all.scale(),
                 Basis.ALL_SERVICES,
                 group.lives(),
-                group.observations().failures()));
+                group.observations().failures(),
+                all.draws()));
   }
 
   /** All lives at the common shape; at their own where there is no common one. */
@@ -162,6 +165,7 @@ final class ComponentFit {
             fit.scale(),
             Basis.ALL_SERVICES,
             fit.lives(),
-            fit.failures()));
+            fit.failures(),
+            LifeDraws.certain(fit.weibull())));
   }
 }

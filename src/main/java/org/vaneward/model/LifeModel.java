@@ -16,6 +16,7 @@ import org.vaneward.stats.distribution.Weibull;
  * @param basis what it rests on
  * @param lives lives observed in this service, a life that changed service counted in each
  * @param failures failures observed in this service
+ * @param draws what is believed of the life, to decide on
  */
 public record LifeModel(
     String component,
@@ -25,7 +26,8 @@ public record LifeModel(
     Estimate scale,
     Basis basis,
     double lives,
-    double failures) {
+    double failures,
+    LifeDraws draws) {
 
   /** What a model rests on, from the firmest down. */
   public enum Basis {

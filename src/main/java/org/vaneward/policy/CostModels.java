@@ -31,13 +31,18 @@ public final class CostModels {
   /**
    * A cost model.
    *
-   * @param model the model
+   * @param model the model at the middle of what is believed of each life
+   * @param drawn the model with what is believed of each life
    * @param parts what the parts of a rebuild cost, and how they are bought
    * @param lives the life models it rests on
    * @param notKnown what is left out for want of knowledge
    */
   public record Available(
-      CostModel model, PartsCost parts, List<LifeModel> lives, List<String> notKnown)
+      CostModel model,
+      DrawnCostModel drawn,
+      PartsCost parts,
+      List<LifeModel> lives,
+      List<String> notKnown)
       implements Outcome {
     public Available {
       lives = List.copyOf(lives);
@@ -75,6 +80,7 @@ public final class CostModels {
     private final LifeLookup lookup;
     private final PartsCost parts;
     private final List<PositionRisk> risks = new ArrayList<>();
+    private final List<DrawnRisk> drawn = new ArrayList<>();
     private final List<LifeModel> lives = new ArrayList<>();
     private final List<String> notKnown = new ArrayList<>();
     private final List<String> missing = new ArrayList<>();
@@ -108,7 +114,12 @@ public final class CostModels {
       if (risks.isEmpty()) {
         return new NotAvailable("no component has a known life and a known cost", notKnown);
       }
-      return new Available(new CostModel(planned, risks), parts, lives, notKnown);
+      return new Available(
+          new CostModel(planned, risks),
+          new DrawnCostModel(planned, drawn),
+          parts,
+          lives,
+          notKnown);
     }
 
     private void add(Component component) {
@@ -136,8 +147,9 @@ public final class CostModels {
       }
       lives.add(life);
       for (String position : component.positions()) {
-        risks.add(
-            PositionRisk.announcing(position, name, life.weibull(), cost.total() + parts.cost()));
+        double full = cost.total() + parts.cost();
+        risks.add(PositionRisk.announcing(position, name, life.weibull(), full));
+        drawn.add(new DrawnRisk(position, name, life.draws(), full, full, true, 0));
       }
     }
 
@@ -161,6 +173,7 @@ public final class CostModels {
       lives.add(life);
       for (String position : component.positions()) {
         risks.add(PositionRisk.hidden(position, name, life.weibull(), perHour));
+        drawn.add(new DrawnRisk(position, name, life.draws(), 0, 0, false, perHour));
       }
     }
   }

@@ -18,6 +18,7 @@ import org.vaneward.fleet.FleetSettings.LoosePart;
 import org.vaneward.fleet.FleetSettings.OpeningCost;
 import org.vaneward.fleet.FleetSettings.Workshop;
 import org.vaneward.fleet.Service;
+import org.vaneward.model.LifeDraws;
 import org.vaneward.model.LifeModel;
 import org.vaneward.policy.LifeLookup;
 import org.vaneward.stats.Estimate;
@@ -91,7 +92,8 @@ final class Fleets {
         new Estimate(weibull.scale(), weibull.scale(), weibull.scale()),
         LifeModel.Basis.OWN_FAILURES,
         40,
-        12);
+        12,
+        LifeDraws.certain(weibull));
   }
 
   private static Component component(String name, boolean announces, String... positions) {

@@ -26,6 +26,7 @@ import org.vaneward.fleet.FleetSettings.OpeningCost;
 import org.vaneward.fleet.FleetSettings.Workshop;
 import org.vaneward.fleet.Service;
 import org.vaneward.io.BadInputException;
+import org.vaneward.model.LifeDraws;
 import org.vaneward.model.LifeModel;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.distribution.Weibull;
@@ -292,7 +293,8 @@ class CostsTest {
             new Estimate(scale, scale, scale),
             LifeModel.Basis.OWN_FAILURES,
             40,
-            12));
+            12,
+            LifeDraws.certain(new Weibull(2, scale))));
   }
 
   private static FleetSettings settings(List<Kit> kits, List<LoosePart> parts) {

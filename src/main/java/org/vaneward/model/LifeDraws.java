@@ -1,0 +1,75 @@
+package org.vaneward.model;
+
+import org.vaneward.stats.distribution.Weibull;
+
+/**
+ * What is believed of the life of one component in one service: Weibull distributions drawn from
+ * the posterior, independent of one another, each as likely as any other.
+ *
+ * <p>Where lives of several components are taken together, draw {@code i} of each makes one
+ * possible pump. A single draw stands for a life that is known and goes with every draw of the
+ * others.
+ */
+public final class LifeDraws {
+  private final double[] shapes;
+  private final double[] scales;
+
+  private LifeDraws(double[] shapes, double[] scales) {
+    this.shapes = shapes;
+    this.scales = scales;
+  }
+
+  /**
+   * Draws as columns.
+   *
+   * @param shapes shape of each draw, positive and finite
+   * @param scales scale of each draw, positive and finite, in the fleet's clock
+   * @throws IllegalArgumentException when there is none, their numbers differ, or one is out of its
+   *     domain
+   */
+  public static LifeDraws of(double[] shapes, double[] scales) {
+    if (shapes.length == 0 || shapes.length != scales.length) {
+      throw new IllegalArgumentException(
+          "as many shapes as scales, and at least one, make draws: got "
+              + shapes.length
+              + " and "
+              + scales.length);
+    }
+    for (int i = 0; i < shapes.length; i++) {
+      positive("a shape", shapes[i]);
+      positive("a scale", scales[i]);
+    }
+    return new LifeDraws(shapes.clone(), scales.clone());
+  }
+
+  private static void positive(String what, double x) {
+    if (!(x > 0 && x < Double.POSITIVE_INFINITY)) {
+      throw new IllegalArgumentException(what + " is positive and finite, not " + x);
+    }
+  }
+
+  /** A life that is known. */
+  public static LifeDraws certain(Weibull life) {
+    return new LifeDraws(new double[] {life.shape()}, new double[] {life.scale()});
+  }
+
+  /** Number of draws. */
+  public int size() {
+    return shapes.length;
+  }
+
+  /** Shape in draw {@code i}; a known life has the same in every draw. */
+  public double shape(int i) {
+    return shapes[shapes.length == 1 ? 0 : i];
+  }
+
+  /** Scale in draw {@code i}; a known life has the same in every draw. */
+  public double scale(int i) {
+    return scales[scales.length == 1 ? 0 : i];
+  }
+
+  /** The life in draw {@code i}. */
+  public Weibull at(int i) {
+    return new Weibull(shape(i), scale(i));
+  }
+}

@@ -1,0 +1,59 @@
+package org.vaneward.policy;
+
+import java.util.List;
+
+/**
+ * A {@link CostModel} whose lives are uncertain: for each draw of the lives, one cost model.
+ *
+ * @param plannedCost full cost of a planned rebuild, parts included
+ * @param positions the risks, at least one; each has one draw or as many as the others
+ */
+public record DrawnCostModel(double plannedCost, List<DrawnRisk> positions) {
+  /**
+   * A cost model.
+   *
+   * @throws IllegalArgumentException when the planned cost is not positive and finite, there is no
+   *     position, or numbers of draws differ
+   */
+  public DrawnCostModel {
+    if (!(plannedCost > 0 && plannedCost < Double.POSITIVE_INFINITY)) {
+      throw new IllegalArgumentException(
+          "a planned cost is positive and finite, not " + plannedCost);
+    }
+    positions = List.copyOf(positions);
+    if (positions.isEmpty()) {
+      throw new IllegalArgumentException("a cost model needs a position, and there are 0");
+    }
+    int draws = draws(positions);
+    for (DrawnRisk risk : positions) {
+      if (risk.life().size() != 1 && risk.life().size() != draws) {
+        throw new IllegalArgumentException(
+            risk.position() + " has " + risk.life().size() + " draws, others " + draws);
+      }
+    }
+  }
+
+  /** Number of draws. */
+  public int draws() {
+    return draws(positions);
+  }
+
+  private static int draws(List<DrawnRisk> positions) {
+    return positions.stream().mapToInt(r -> r.life().size()).max().orElseThrow();
+  }
+
+  /** The cost model in one draw. */
+  public CostModel at(int draw) {
+    return new CostModel(
+        plannedCost,
+        positions.stream()
+            .map(
+                r ->
+                    r.announces()
+                        ? PositionRisk.announcing(
+                            r.position(), r.component(), r.life().at(draw), r.unplannedCost())
+                        : PositionRisk.hidden(
+                            r.position(), r.component(), r.life().at(draw), r.hiddenCostPerHour()))
+            .toList());
+  }
+}
