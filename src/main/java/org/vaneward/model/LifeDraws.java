@@ -1,5 +1,6 @@
 package org.vaneward.model;
 
+import java.util.Arrays;
 import org.vaneward.stats.distribution.Weibull;
 
 /**
@@ -13,10 +14,12 @@ import org.vaneward.stats.distribution.Weibull;
 public final class LifeDraws {
   private final double[] shapes;
   private final double[] scales;
+  private final double[] logScales;
 
   private LifeDraws(double[] shapes, double[] scales) {
     this.shapes = shapes;
     this.scales = scales;
+    this.logScales = Arrays.stream(scales).map(Math::log).toArray();
   }
 
   /**
@@ -66,6 +69,11 @@ public final class LifeDraws {
   /** Scale in draw {@code i}; a known life has the same in every draw. */
   public double scale(int i) {
     return scales[scales.length == 1 ? 0 : i];
+  }
+
+  /** Log of {@link #scale}. */
+  public double logScale(int i) {
+    return logScales[logScales.length == 1 ? 0 : i];
   }
 
   /** The life in draw {@code i}. */
