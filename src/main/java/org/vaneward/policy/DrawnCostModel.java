@@ -51,7 +51,11 @@ public record DrawnCostModel(double plannedCost, List<DrawnRisk> positions) {
                 r ->
                     r.announces()
                         ? PositionRisk.announcing(
-                            r.position(), r.component(), r.life().at(draw), r.unplannedCost())
+                            r.position(),
+                            r.component(),
+                            r.life().at(draw),
+                            r.unplannedCost(),
+                            r.mendCost())
                         : PositionRisk.hidden(
                             r.position(), r.component(), r.life().at(draw), r.hiddenCostPerHour()))
             .toList());

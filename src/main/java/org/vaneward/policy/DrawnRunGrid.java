@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.vaneward.model.LifeDraws;
+import org.vaneward.stats.numeric.GaussLegendre;
 
 /** The panels of a {@link DrawnRun} and the integrands at their nodes. */
 final class DrawnRunGrid {
@@ -20,14 +21,7 @@ final class DrawnRunGrid {
   private static final double WIDEST = 1;
 
   private static final int POINTS = 8;
-  private static final double[] NODES;
-  private static final double[] WEIGHTS;
-
-  static {
-    double[][] rule = GaussPanel.rule(POINTS);
-    NODES = rule[0];
-    WEIGHTS = rule[1];
-  }
+  private static final GaussLegendre RULE = GaussLegendre.of(POINTS);
 
   /** Further running has no use beyond this many halvings or doublings. */
   private static final int MOST_DOUBLINGS = 2000;
@@ -234,8 +228,8 @@ final class DrawnRunGrid {
     double half = (Math.log(hours) - logEdges[panel]) / 2;
     double middle = logEdges[panel] + half;
     for (int p = 0; p < POINTS; p++) {
-      double at = Math.exp(middle + half * NODES[p]);
-      double alive = half * WEIGHTS[p] * at * survival(draw, at);
+      double at = Math.exp(middle + half * RULE.node(p));
+      double alive = half * RULE.weight(p) * at * survival(draw, at);
       sums[0] += alive;
       sums[1] += alive * marginalCost(draw, at);
     }
@@ -247,8 +241,8 @@ final class DrawnRunGrid {
       double middle = logEdges[j - 1] + half;
       for (int p = 0; p < POINTS; p++) {
         int node = (j - 1) * POINTS + p;
-        nodeHours[node] = Math.exp(middle + half * NODES[p]);
-        nodeWeight[node] = half * WEIGHTS[p] * nodeHours[node];
+        nodeHours[node] = Math.exp(middle + half * RULE.node(p));
+        nodeWeight[node] = half * RULE.weight(p) * nodeHours[node];
       }
     }
     for (Group g : groups) {

@@ -8,7 +8,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import org.vaneward.io.BadInputException;
-import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.distribution.LifeDistribution;
 import org.vaneward.stats.numeric.Roots;
 
 /**
@@ -24,7 +24,7 @@ import org.vaneward.stats.numeric.Roots;
  * @param ceiling highest chance allowed, between 0 and 1
  * @param lives the life at each of its positions
  */
-public record FailureCeiling(String component, double ceiling, List<Weibull> lives) {
+public record FailureCeiling(String component, double ceiling, List<LifeDistribution> lives) {
 
   /**
    * A ceiling.
@@ -49,7 +49,7 @@ public record FailureCeiling(String component, double ceiling, List<Weibull> liv
 
   /** The ceilings that apply to the positions of {@code model}, by component in sorted order. */
   public static List<FailureCeiling> of(CostModel model, Map<String, Double> ceilings) {
-    Map<String, List<Weibull>> lives = new LinkedHashMap<>();
+    Map<String, List<LifeDistribution>> lives = new LinkedHashMap<>();
     for (PositionRisk risk : model.positions()) {
       lives.computeIfAbsent(risk.component(), c -> new ArrayList<>()).add(risk.life());
     }
@@ -86,7 +86,7 @@ public record FailureCeiling(String component, double ceiling, List<Weibull> liv
       oldest = Math.max(oldest, age);
     }
     double allowed = -Math.log1p(-ceiling);
-    double high = lives.stream().mapToDouble(Weibull::scale).min().orElseThrow();
+    double high = lives.stream().mapToDouble(l -> l.quantile(ceiling)).min().orElseThrow();
     while (hazard(ages, high) < allowed) {
       high *= 2;
     }

@@ -140,7 +140,7 @@ public final class IntervalSearch {
     boolean anyHidden = positions.stream().anyMatch(r -> r.hiddenCostPerHour() > 0);
     boolean anyDearer =
         positions.stream().anyMatch(r -> r.announces() && r.unplannedCost() > planned);
-    boolean anyRises = positions.stream().anyMatch(r -> r.announces() && r.life().shape() > 1);
+    boolean anyRises = positions.stream().anyMatch(r -> r.announces() && Ageing.rises(r.life()));
     if (anyDearer && !anyRises) {
       return NoInterval.HAZARDS_DO_NOT_RISE;
     }

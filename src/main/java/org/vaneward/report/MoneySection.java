@@ -191,7 +191,7 @@ final class MoneySection {
   /** Where there is no best interval, the curve is drawn about the life that ends first. */
   private static double shortestLife(Costed costed) {
     return costed.available().model().positions().stream()
-        .mapToDouble(p -> p.life().scale())
+        .mapToDouble(p -> p.life().quantile(0.5))
         .min()
         .orElseThrow();
   }

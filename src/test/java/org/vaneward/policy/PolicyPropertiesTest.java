@@ -243,10 +243,15 @@ class PolicyPropertiesTest {
                     new PositionRisk(
                         p.position(),
                         p.component(),
-                        new Weibull(p.life().shape(), p.life().scale() * factor),
+                        scaled((Weibull) p.life(), factor),
                         p.unplannedCost(),
+                        p.mendCost(),
                         p.announces(),
                         p.hiddenCostPerHour() / factor))
             .toList());
+  }
+
+  private static Weibull scaled(Weibull life, double factor) {
+    return new Weibull(life.shape(), life.scale() * factor);
   }
 }

@@ -21,17 +21,6 @@ class RunCostTest {
   private static final double ACCURACY = 1e-12;
 
   @Test
-  void gaussRuleIsExactToDegree31() {
-    for (int degree = 0; degree <= 31; degree++) {
-      double sum = 0;
-      for (int i = 0; i < GaussPanel.POINTS; i++) {
-        sum += GaussPanel.weight(i) * Math.pow(GaussPanel.node(i), degree);
-      }
-      assertEquals(degree % 2 == 0 ? 2.0 / (degree + 1) : 0, sum, 5e-15, "degree " + degree);
-    }
-  }
-
-  @Test
   void constantHazardHasItsClosedForm() {
     CostRate rate = CostRate.of(one(1, 1000, 1, 7));
     for (double hours : new double[] {1e-6, 3, 700, 5000, 1e5}) {
