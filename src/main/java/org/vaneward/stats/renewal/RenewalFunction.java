@@ -124,26 +124,18 @@ public final class RenewalFunction {
   }
 
   /**
-   * Chance that a position, renewed at each failure since it was new, does not fail within {@code
-   * further} of the age {@code since} it was new then.
-   *
-   * <p>R = S(a + s) + ∫₀ᵃ S(a + s − u) dM(u), by parts S(a + s) + S(s) M(a) − ∫₀ᵃ M(u) f(a + s − u)
-   * du.
+   * How long a position, renewed at each failure since it was new, runs on without failing.
    *
    * @param since time since the first part was new, not negative
-   * @param further not negative
+   * @throws IllegalArgumentException when that is negative
    */
-  public double quiet(double since, double further) {
-    if (!(since >= 0 && further >= 0)) {
-      throw new IllegalArgumentException(
-          "times are not negative, not " + since + " and " + further);
+  public QuietStretch quietFrom(double since) {
+    if (!(since >= 0)) {
+      throw new IllegalArgumentException("a time is not negative, as is " + since);
     }
     // Where M has settled on its asymptote a later start makes no difference.
     double a = Math.min(since / unit, panels.end());
-    double s = further / unit;
-    double renewals = at(a * unit);
-    double survivors = 1 - life.failed(a + s) + (1 - life.failed(s)) * renewals;
-    return Math.max(0, survivors - panels.renewedAndFailed(a, s));
+    return new QuietStretch(life, unit, a, at(a * unit), panels.convolution(a));
   }
 
   /**

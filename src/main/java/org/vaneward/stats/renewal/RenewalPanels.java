@@ -248,12 +248,16 @@ final class RenewalPanels {
     return total;
   }
 
-  /** ∫₀ᵃ M(u) f(a + s − u) du, cut in the middle so that either factor is smooth. */
-  double renewedAndFailed(double a, double s) {
+  /**
+   * What is needed of M for ∫₀ᵃ M(a − v) f(s + v) dv: the places v and the weights times M there.
+   * Places are those of the panels counted from either end, so that either factor is smooth.
+   *
+   * @return places first, weighed values second
+   */
+  double[][] convolution(double a) {
     double cut = a / 2;
-    double total = finished(a + s, Math.min(cut, end()));
-    int last = panelUpTo(cut);
-    for (int q = 0; q <= last && q < size; q++) {
+    Points points = new Points();
+    for (int q = 0; q < size && starts[q] < cut; q++) {
       double low = starts[q];
       double high = Math.min(starts[q + 1], cut);
       double half = (even[q] ? high - low : Math.log(high / low)) / 2;
@@ -261,19 +265,36 @@ final class RenewalPanels {
         double x = half * (1 + RULE.node(k));
         double v = even[q] ? low + x : low * Math.exp(x);
         double w = half * RULE.weight(k) * (even[q] ? 1 : v);
-        total += w * at(a - v) * life.density(s + v);
+        points.add(v, w * at(a - v));
+        points.add(a - v, w * at(v));
       }
     }
-    return total + reachBeforeFirst(a, s, Math.min(starts[0], cut));
-  }
-
-  /** ∫ M(a − v) f(s + v) dv over the stretch before the first panel. */
-  private double reachBeforeFirst(double a, double s, double early) {
-    double total = 0;
+    double early = Math.min(starts[0], cut);
     for (int k = 0; k < POINTS && early > 0; k++) {
       double v = early / 2 * (1 + RULE.node(k));
-      total += early / 2 * RULE.weight(k) * at(a - v) * life.density(s + v);
+      points.add(v, early / 2 * RULE.weight(k) * at(a - v));
     }
-    return total;
+    return points.columns();
+  }
+
+  /** Places and weighed values. */
+  private static final class Points {
+    private double[] place = new double[256];
+    private double[] weighed = new double[256];
+    private int n;
+
+    void add(double at, double value) {
+      if (n == place.length) {
+        place = Arrays.copyOf(place, 2 * n);
+        weighed = Arrays.copyOf(weighed, 2 * n);
+      }
+      place[n] = at;
+      weighed[n] = value;
+      n++;
+    }
+
+    double[][] columns() {
+      return new double[][] {Arrays.copyOf(place, n), Arrays.copyOf(weighed, n)};
+    }
   }
 }

@@ -163,7 +163,7 @@ class RenewalFunctionTest {
     assertEquals(0, one.at(0));
     assertEquals(0, one.at(-1));
     assertThrows(IllegalArgumentException.class, () -> one.scaled(0));
-    assertThrows(IllegalArgumentException.class, () -> one.quiet(-1, 1));
+    assertThrows(IllegalArgumentException.class, () -> one.quietFrom(-1).chance(1));
   }
 
   @Test
@@ -171,11 +171,11 @@ class RenewalFunctionTest {
     Weibull life = new Weibull(2.2, 1);
     RenewalFunction renewals = RenewalFunction.of(life);
     for (double s : new double[] {0, 0.1, 0.7, 2}) {
-      assertEquals(life.survival(s), renewals.quiet(0, s), 1e-12);
-      assertEquals(1, renewals.quiet(1.3, 0), 1e-11);
+      assertEquals(life.survival(s), renewals.quietFrom(0).chance(s), 1e-12);
+      assertEquals(1, renewals.quietFrom(1.3).chance(0), 1e-11);
     }
     RenewalFunction even = RenewalFunction.of(new Weibull(1, 1));
-    assertEquals(Math.exp(-0.4), even.quiet(3, 0.4), 1e-10);
+    assertEquals(Math.exp(-0.4), even.quietFrom(3).chance(0.4), 1e-10);
   }
 
   /** Long after the start the residual life has density S / mu (Cox 1962, ch. 5, from memory). */
@@ -187,7 +187,8 @@ class RenewalFunctionTest {
     double start = shape < 1 ? 60 : 14;
     for (double s : new double[] {0.05, 0.4, 1.1}) {
       double overdue = Integral.overAges(life::survival, s).value();
-      assertEquals(1 - overdue / life.mean(), renewals.quiet(start, s), shape < 1 ? 1e-6 : 1e-9);
+      assertEquals(
+          1 - overdue / life.mean(), renewals.quietFrom(start).chance(s), shape < 1 ? 1e-6 : 1e-9);
     }
   }
 
@@ -205,7 +206,7 @@ class RenewalFunctionTest {
       }
       quiet += at > 1.3 ? 1 : 0;
     }
-    double p = renewals.quiet(0.8, 0.5);
+    double p = renewals.quietFrom(0.8).chance(0.5);
     assertEquals(p, (double) quiet / trials, 3 * Math.sqrt(p * (1 - p) / trials));
   }
 
