@@ -3,7 +3,6 @@ package org.vaneward.policy;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.vaneward.stats.numeric.Minimum;
-import org.vaneward.stats.numeric.Roots;
 
 /**
  * The interval of least long-run cost under {@link BlockCost}.
@@ -85,42 +84,7 @@ public final class BlockSearch {
   }
 
   private Window window(double hours, double ceiling, double never) {
-    double inside = hours;
-    double from = cost.model().plannedCost() / ceiling;
-    for (int j = grid.length - 1; j >= 0; j--) {
-      if (grid[j] < hours) {
-        if (value[j] > ceiling) {
-          from = crossing(ceiling, grid[j], inside);
-          break;
-        }
-        inside = grid[j];
-      }
-    }
-    return new Window(from, to(hours, ceiling, never));
-  }
-
-  private OptionalDouble to(double hours, double ceiling, double never) {
-    double inside = hours;
-    for (int j = 0; j < grid.length; j++) {
-      if (grid[j] > hours) {
-        if (value[j] > ceiling) {
-          return OptionalDouble.of(crossing(ceiling, inside, grid[j]));
-        }
-        inside = grid[j];
-      }
-    }
-    return never > ceiling ? OptionalDouble.of(beyond(ceiling, inside)) : OptionalDouble.empty();
-  }
-
-  private double beyond(double ceiling, double last) {
-    double high = 2 * last;
-    while (cost.costPerHour(high) <= ceiling && high < Double.MAX_VALUE / 4) {
-      high *= 2;
-    }
-    return crossing(ceiling, last, high);
-  }
-
-  private double crossing(double ceiling, double low, double high) {
-    return Roots.between(t -> cost.costPerHour(t) - ceiling, low, high).orElse(high);
+    return new CostWindow(cost::costPerHour, grid, value, ceiling)
+        .around(hours, cost.model().plannedCost(), never);
   }
 }
