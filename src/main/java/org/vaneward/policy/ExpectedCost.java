@@ -122,11 +122,21 @@ public final class ExpectedCost {
   }
 
   /** What each draw would choose for itself, what that costs and what it saves. */
-  private record Own(double[] interval, double[] cost, double[] savedShare) {}
+  private static final class Own {
+    private final double[] interval;
+    private final double[] cost;
+    private final double[] savedShare;
+
+    Own(int draws) {
+      interval = new double[draws];
+      cost = new double[draws];
+      savedShare = new double[draws];
+    }
+  }
 
   private Own own(double[] never) {
     int draws = run.draws();
-    Own own = new Own(new double[draws], new double[draws], new double[draws]);
+    Own own = new Own(draws);
     for (int d = 0; d < draws; d++) {
       int draw = d;
       int best = 0;
