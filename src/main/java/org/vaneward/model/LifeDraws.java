@@ -2,6 +2,7 @@ package org.vaneward.model;
 
 import java.util.Arrays;
 import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.numeric.Roots;
 
 /**
  * What is believed of the life of one component in one service: Weibull distributions drawn from
@@ -74,6 +75,44 @@ public final class LifeDraws {
   /** Log of {@link #scale}. */
   public double logScale(int i) {
     return logScales[logScales.length == 1 ? 0 : i];
+  }
+
+  /** Cumulative hazard at {@code age} in draw {@code i}; 0 at and below age 0. */
+  public double cumulativeHazard(int i, double age) {
+    return age <= 0 ? 0 : Math.exp(shape(i) * (Math.log(age) - logScale(i)));
+  }
+
+  /**
+   * Share of parts that have failed by {@code age}, over all that is believed of the life: the mean
+   * over the draws.
+   */
+  public double failed(double age) {
+    double total = 0;
+    for (int i = 0; i < size(); i++) {
+      total -= Math.expm1(-cumulativeHazard(i, age));
+    }
+    return total / size();
+  }
+
+  /**
+   * Age by which the share {@code p} has failed, over all that is believed of the life.
+   *
+   * @throws IllegalArgumentException unless {@code 0 < p < 1}
+   */
+  public double quantile(double p) {
+    double low = Double.POSITIVE_INFINITY;
+    double high = 0;
+    for (int i = 0; i < size(); i++) {
+      double one = at(i).quantile(p);
+      low = Math.min(low, one);
+      high = Math.max(high, one);
+    }
+    return low < high ? Roots.between(age -> failed(age) - p, low, high).orElse(low) : low;
+  }
+
+  /** The first {@code n} draws, all when there are fewer; draws being alike, as good as any n. */
+  public LifeDraws first(int n) {
+    return n >= size() ? this : new LifeDraws(Arrays.copyOf(shapes, n), Arrays.copyOf(scales, n));
   }
 
   /** The life in draw {@code i}. */

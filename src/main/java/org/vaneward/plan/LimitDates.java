@@ -10,7 +10,6 @@ import org.vaneward.fleet.FleetSettings;
 import org.vaneward.model.LifeModel;
 import org.vaneward.policy.FailureCeiling;
 import org.vaneward.policy.LifeLookup;
-import org.vaneward.stats.distribution.LifeDistribution;
 
 /**
  * The days the limits allow for one pump.
@@ -112,11 +111,7 @@ record LimitDates(Optional<Mandated> mandated, Optional<Ceiling> ceiling, List<S
     }
     FailureCeiling ceiling =
         new FailureCeiling(
-            name,
-            highest,
-            component.positions().stream()
-                .map(p -> (LifeDistribution) life.get().weibull())
-                .toList());
+            name, highest, component.positions().stream().map(p -> life.get().draws()).toList());
     return usage.day(ceiling.hoursUntil(known.get())).map(day -> new Ceiling(ceiling, day));
   }
 }

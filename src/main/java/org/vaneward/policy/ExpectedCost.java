@@ -63,6 +63,11 @@ public final class ExpectedCost {
     return estimate(rates(hours));
   }
 
+  /** What an interval saves per hour against running to failure: expected, with limits. */
+  public Estimate saving(double hours) {
+    return estimate(less(rates(Double.POSITIVE_INFINITY), rates(hours)));
+  }
+
   /** The interval of least expected cost, and how sure it is. */
   public UncertainAdvice best() {
     double hours = cheapest();
@@ -85,6 +90,11 @@ public final class ExpectedCost {
         median(own.interval),
         ageing(),
         pays ? Optional.empty() : Optional.of(reason()));
+  }
+
+  /** The least cost per hour in each draw, at the interval that draw would choose. */
+  public List<Double> leastByDraw() {
+    return Arrays.stream(own(rates(Double.POSITIVE_INFINITY)).cost).boxed().toList();
   }
 
   /** The best place but for running to failure. */

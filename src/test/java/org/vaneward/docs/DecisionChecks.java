@@ -7,9 +7,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
+import org.vaneward.model.LifeDraws;
 import org.vaneward.policy.BlockCost;
 import org.vaneward.policy.BlockSearch;
 import org.vaneward.policy.CostModel;
+import org.vaneward.policy.DrawnCostModel;
+import org.vaneward.policy.DrawnRisk;
+import org.vaneward.policy.DrawnRun;
 import org.vaneward.policy.IntervalAdvice;
 import org.vaneward.policy.IntervalSearch;
 import org.vaneward.policy.PositionRisk;
@@ -155,7 +159,7 @@ final class DecisionChecks {
         RunCost run = RunCost.fromAges(model, ages);
         double rate = IntervalSearch.best(model).costPerHour();
         add(rows, c, "long-run cost rate", e.get("long_run_cost_rate"), OptionalDouble.of(rate));
-        add(rows, c, "further running", e.get("run_on"), RunOn.best(run, rate).dueHours());
+        add(rows, c, "further running", e.get("run_on"), dueHours(model, ages, rate));
         for (int i = 0; i < e.get("further_running").size(); i++) {
           double further = e.get("further_running").get(i).asDouble();
           add(
@@ -173,6 +177,26 @@ final class DecisionChecks {
         "A pump whose parts have ages of their own.",
         rows,
         CITATIONS);
+  }
+
+  private static OptionalDouble dueHours(CostModel model, List<Double> ages, double rate) {
+    DrawnCostModel known =
+        new DrawnCostModel(
+            model.plannedCost(),
+            model.positions().stream()
+                .map(
+                    r ->
+                        new DrawnRisk(
+                            r.position(),
+                            r.component(),
+                            LifeDraws.certain((Weibull) r.life()),
+                            r.unplannedCost(),
+                            r.mendCost(),
+                            r.announces(),
+                            r.hiddenCostPerHour()))
+                .toList());
+    double[] now = ages.stream().mapToDouble(Double::doubleValue).toArray();
+    return RunOn.best(DrawnRun.fromAges(known, now), rate).dueHours();
   }
 
   private static void add(

@@ -126,7 +126,7 @@ class ReferenceDecisionsTest {
     RunCost run = RunCost.fromAges(model, ages);
     IntervalAdvice advice = IntervalSearch.best(model);
     reference.same("long_run_cost_rate", OptionalDouble.of(advice.costPerHour()));
-    reference.same("run_on", RunOn.best(run, advice.costPerHour()).dueHours());
+    reference.same("run_on", RunOn.best(Models.run(model, ages), advice.costPerHour()).dueHours());
     for (int i = 0; i < 3; i++) {
       double further = reference.expected().get("further_running").get(i).asDouble();
       reference.same(

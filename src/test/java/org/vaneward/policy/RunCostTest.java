@@ -157,7 +157,7 @@ class RunCostTest {
         sum += share;
       }
       assertEquals(1, sum, 1e-10);
-      RunOn runOn = RunOn.best(aged, advice.costPerHour());
+      RunOn runOn = RunOn.best(Models.run(model, ages), advice.costPerHour());
       assertTrue(runOn.dueHours().orElse(0) >= -aged.youngestAge());
     }
   }
