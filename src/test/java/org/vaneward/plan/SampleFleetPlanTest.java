@@ -108,6 +108,7 @@ class SampleFleetPlanTest {
             OptionalDouble.empty(),
             Optional.of(lastFullRebuild),
             OptionalDouble.of(777),
+            true,
             0,
             Optional.empty());
     InstalledPart part =
@@ -122,6 +123,7 @@ class SampleFleetPlanTest {
         new Fleet(
             Fleets.settings(Fleets.NO_LIMITS, Fleets.TWO_A_WEEK),
             List.of(new PumpHistory(pump, List.of(), List.of(), List.of()))),
-        new Lives(List.of(), List.of(), List.of(), List.of(), List.of(part), List.of(state)));
+        new Lives(
+            List.of(), List.of(), List.of(), List.of(), List.of(part), List.of(), List.of(state)));
   }
 }
