@@ -15,8 +15,11 @@ public final class CostCurve {
    *
    * @param intervalHours planned interval in running hours, positive
    * @param costPerThousandHours cost per 1,000 running hours, at least 0
+   * @param lower its lower limit, at least 0
+   * @param upper its upper limit, at least the lower one
    */
-  public record Point(double intervalHours, double costPerThousandHours) {
+  public record Point(
+      double intervalHours, double costPerThousandHours, double lower, double upper) {
     /**
      * A point.
      *
@@ -25,6 +28,16 @@ public final class CostCurve {
     public Point {
       Guard.positive("an interval in hours", intervalHours);
       Guard.notNegative("a cost", costPerThousandHours);
+      Guard.notNegative("a lower limit of a cost", lower);
+      if (!(upper >= lower)) {
+        throw new IllegalArgumentException(
+            "an upper limit of a cost is at least the lower, not " + upper + " above " + lower);
+      }
+    }
+
+    /** A point that is certain. */
+    public Point(double intervalHours, double costPerThousandHours) {
+      this(intervalHours, costPerThousandHours, costPerThousandHours, costPerThousandHours);
     }
   }
 
@@ -129,7 +142,11 @@ public final class CostCurve {
         .picture(
             title,
             inWords(input),
-            List.of("planned interval, " + input.unit().symbol(), costAxis(input)),
+            List.of(
+                "planned interval, " + input.unit().symbol(),
+                costAxis(input),
+                "lower limit",
+                "upper limit"),
             table(input));
   }
 
@@ -248,6 +265,14 @@ public final class CostCurve {
   private static void curve(Paper paper, Input input) {
     double[] x = input.curve().stream().mapToDouble(Point::intervalHours).toArray();
     double[] y = input.curve().stream().mapToDouble(Point::costPerThousandHours).toArray();
+    if (input.curve().stream().anyMatch(p -> p.upper() > p.lower())) {
+      paper.band(
+          "limits",
+          x,
+          input.curve().stream().mapToDouble(Point::lower).toArray(),
+          input.curve().stream().mapToDouble(Point::upper).toArray(),
+          House.tint(House.BLUE, 0.13));
+    }
     paper.line("cost", x, y, House.BLUE, House.CURVE);
     if (input.optimum().isEmpty()) {
       return;
@@ -318,7 +343,9 @@ public final class CostCurve {
         input.limits().stream()
             .map(l -> l.label() + " at " + Words.age(l.hours(), input.unit()))
             .toList();
-    return start + found + (limits.isEmpty() ? "" : " Limits: " + Words.list(limits) + ".");
+    boolean certain = input.curve().stream().allMatch(p -> p.upper() == p.lower());
+    String band = certain ? "" : " The band is where the cost may lie, lives being uncertain.";
+    return start + found + band + (limits.isEmpty() ? "" : " Limits: " + Words.list(limits) + ".");
   }
 
   private static String window(Optimum optimum, AgeUnit unit) {
@@ -334,7 +361,9 @@ public final class CostCurve {
       rows.add(
           List.of(
               Words.plain(Math.rint(point.intervalHours())),
-              Words.number(point.costPerThousandHours())));
+              Words.number(point.costPerThousandHours()),
+              Words.number(point.lower()),
+              Words.number(point.upper())));
     }
     return rows;
   }

@@ -8,7 +8,9 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.vaneward.io.BadInputException;
+import org.vaneward.policy.BlockSearch;
 import org.vaneward.policy.CostModel;
+import org.vaneward.policy.IntervalAdvice;
 import org.vaneward.policy.IntervalSearch;
 import org.vaneward.policy.PositionRisk;
 import org.vaneward.report.FleetAnalysis;
@@ -26,7 +28,8 @@ import picocli.CommandLine.Parameters;
     name = "interval",
     description = {
       "Finds the planned interval that costs least: by service from a fleet's records, or for stated lives and costs.",
-      "The policy: rebuild everything at the interval or at the first failure, whichever comes first."
+      "Policy age: rebuild everything at the interval or at the first failure, whichever comes first.",
+      "Policy block: rebuild everything at the interval; before it, renew only the part that failed."
     },
     footerHeading = "%nAs a calculator:%n",
     footer = {
@@ -34,6 +37,8 @@ import picocli.CommandLine.Parameters;
       "  vaneward interval --planned 1000 --position 2.5,8000,6000 --position 3,12000,4000"
     })
 final class IntervalCommand implements Callable<Integer> {
+  private static final String AGE = "age";
+  private static final String BLOCK = "block";
   private static final int POSITION_NUMBERS = 3;
 
   /** Far above any pump; keeps a slip of the finger from running for hours. */
@@ -51,7 +56,11 @@ final class IntervalCommand implements Callable<Integer> {
   @Option(names = "--planned", paramLabel = "C", description = "cost of a planned rebuild")
   private @Nullable Double planned;
 
-  @Option(names = "--unplanned", paramLabel = "C", description = "cost of an unplanned stop")
+  @Option(
+      names = "--unplanned",
+      paramLabel = "C",
+      description =
+          "cost of an unplanned stop: with the full rebuild that follows (age), with the failed part renewed (block)")
   private @Nullable Double unplanned;
 
   @Option(
@@ -69,16 +78,16 @@ final class IntervalCommand implements Callable<Integer> {
   @Option(
       names = "--policy",
       defaultValue = "age",
-      paramLabel = "age",
-      description = "age: rebuild all at the interval or at the first failure")
+      paramLabel = "age|block",
+      description = "age (default) or block")
   private String policy = "age";
 
   @Mixin private Common common = new Common();
 
   @Override
   public Integer call() {
-    if (!policy.equals("age")) {
-      throw new BadInputException("--policy " + policy + ": this version knows the policy age");
+    if (!policy.equals(AGE) && !policy.equals(BLOCK)) {
+      throw new BadInputException("--policy " + policy + ": a policy is age or block");
     }
     Optional<Path> fleet = Optional.ofNullable(folder);
     if (fleet.isPresent()) {
@@ -102,9 +111,9 @@ final class IntervalCommand implements Callable<Integer> {
 
   private void calculate() {
     CostModel model = statedModel();
-    IntervalCalculatorView view =
-        new IntervalCalculatorView(policy, model, IntervalSearch.best(model));
-    common.deliver(view);
+    IntervalAdvice advice =
+        policy.equals(BLOCK) ? BlockSearch.best(model) : IntervalSearch.best(model);
+    common.deliver(new IntervalCalculatorView(policy, model, advice));
   }
 
   private CostModel statedModel() {

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /**
  * What {@code fleet.json} says: the fleet's name and day of record, its components and their
@@ -63,16 +64,39 @@ public record FleetSettings(
    * @param announces whether a failed one stops the pump by itself
    * @param wearLimitMm measured wear at which it counts as failed
    * @param triggers triggers of an opening that point at this component
+   * @param part what its part is called in {@code needs}, kits and loose parts; empty when that is
+   *     its own name, or its own name without the s at its end
    */
   public record Component(
       String component,
       List<String> positions,
       boolean announces,
       OptionalDouble wearLimitMm,
-      Set<Trigger> triggers) {
+      Set<Trigger> triggers,
+      Optional<String> part) {
     public Component {
       positions = List.copyOf(positions);
       triggers = Set.copyOf(triggers);
+    }
+
+    /** A component whose part goes by its name. */
+    public Component(
+        String component,
+        List<String> positions,
+        boolean announces,
+        OptionalDouble wearLimitMm,
+        Set<Trigger> triggers) {
+      this(component, positions, announces, wearLimitMm, triggers, Optional.empty());
+    }
+
+    /** The name of its part among {@code parts}; empty when none of them is its part. */
+    public Optional<String> partAmong(Set<String> parts) {
+      if (part.isPresent()) {
+        return part.filter(parts::contains);
+      }
+      return Stream.of(component, component.replaceFirst("s$", ""))
+          .filter(parts::contains)
+          .findFirst();
     }
   }
 

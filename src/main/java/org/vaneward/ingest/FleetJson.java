@@ -29,7 +29,8 @@ record FleetJson(
       List<String> positions,
       boolean announces,
       OptionalDouble wearLimitMm,
-      Optional<List<Trigger>> triggers) {}
+      Optional<List<Trigger>> triggers,
+      Optional<String> part) {}
 
   record KitJson(
       String kit,

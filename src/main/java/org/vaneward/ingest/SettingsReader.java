@@ -101,6 +101,20 @@ final class SettingsReader {
     components.forEach(component -> componentNames.add(component.component()));
     Set<String> partNames = new TreeSet<>(needs.keySet());
     parts.forEach(part -> partNames.add(part.part()));
+    for (Component component : components) {
+      component
+          .part()
+          .ifPresent(
+              part ->
+                  require(
+                      needs.containsKey(part),
+                      "components",
+                      "the part of "
+                          + Cell.quoted(component.component())
+                          + " is "
+                          + Cell.quoted(part)
+                          + ", which needs does not list"));
+    }
     return new FleetSettings(
         json.fleet().filter(fleet -> !fleet.isBlank()).orElse(folderName),
         currency(),
@@ -154,7 +168,7 @@ final class SettingsReader {
         !triggers.contains(Trigger.PLANNED),
         where + ".triggers",
         "a planned opening points at no component; leave planned out");
-    return new Component(c.component(), own, c.announces(), c.wearLimitMm(), triggers);
+    return new Component(c.component(), own, c.announces(), c.wearLimitMm(), triggers, c.part());
   }
 
   private static Set<Trigger> usualTriggers(String component) {

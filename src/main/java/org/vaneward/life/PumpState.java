@@ -20,6 +20,7 @@ import org.vaneward.fleet.Service;
  * @param conditions numeric conditions of that service by column name
  * @param retired day it left service; empty when it runs
  * @param hoursPerWeek running hours a week, stated or estimated; empty when unknown
+ * @param usage the same with its spread; empty when unknown
  * @param agePerWeek what a part ages in a week in the fleet's clock: running hours, or 7 days
  * @param hours running hours since commissioning; empty when unknown
  * @param lastFullRebuild day of the last full rebuild or, where there is none, the day the count
@@ -35,6 +36,7 @@ public record PumpState(
     Map<String, Double> conditions,
     Optional<LocalDate> retired,
     OptionalDouble hoursPerWeek,
+    Optional<UsageRate> usage,
     OptionalDouble agePerWeek,
     OptionalDouble hours,
     Optional<LocalDate> lastFullRebuild,

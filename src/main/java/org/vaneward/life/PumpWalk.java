@@ -260,6 +260,7 @@ final class PumpWalk {
         services.conditionsOn(endDate),
         retired,
         running.hoursPerWeek(),
+        running.usageRate(),
         clock.perWeek(),
         hoursOf(running.at(endDate)),
         fullRebuild.map(Moment::date).or(this::dateOfStart),

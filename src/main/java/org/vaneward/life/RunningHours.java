@@ -56,11 +56,6 @@ public final class RunningHours {
   /** Readings used in the estimate of usage: enough for the median, few enough to pair. */
   private static final int MOST_READINGS = 60;
 
-  /**
-   * The spread of a normal distribution in units of its standard deviation, quartile to quartile.
-   */
-  private static final double NORMAL_QUARTILES = 1.349;
-
   private final LocalDate reference;
   private final boolean fromCommissioning;
   private final long[] days;
@@ -68,7 +63,6 @@ public final class RunningHours {
   private final double[] atOpening;
   private final List<String> refusals;
   private final double ratePerWeek;
-  private final double spreadPerWeek;
   private final List<RowNote> notes;
 
   private RunningHours(PumpHistory history, Reader reader, Usage usage, LocalDate reference) {
@@ -79,7 +73,6 @@ public final class RunningHours {
     this.atOpening = reader.atOpening;
     this.refusals = List.of(reader.refusals);
     this.ratePerWeek = history.pump().hoursPerWeek().orElse(7 * usage.perDay);
-    this.spreadPerWeek = 7 * usage.spreadPerDay;
     this.notes = List.copyOf(reader.notes);
   }
 
@@ -131,9 +124,7 @@ public final class RunningHours {
     if (after == days.length) {
       return carried(hours[before], day - days[before]);
     }
-    double share = (double) (day - days[before]) / (days[after] - days[before]);
-    double between = hours[before] + share * (hours[after] - hours[before]);
-    return Optional.of(new Hours(between, Basis.INTERPOLATED));
+    return Optional.of(new Hours(between(day), Basis.INTERPOLATED));
   }
 
   /**
@@ -143,12 +134,51 @@ public final class RunningHours {
     return Double.isNaN(ratePerWeek) ? OptionalDouble.empty() : OptionalDouble.of(ratePerWeek);
   }
 
-  /**
-   * Spread of the estimated hours a week, as a standard deviation (quartile distance of the slopes
-   * over 1.349); empty when the hours a week are stated or unknown.
-   */
-  public OptionalDouble hoursPerWeekSpread() {
-    return Double.isNaN(spreadPerWeek) ? OptionalDouble.empty() : OptionalDouble.of(spreadPerWeek);
+  /** The usage rate with its spread; empty when no rate is known. */
+  public Optional<UsageRate> usageRate() {
+    if (Double.isNaN(ratePerWeek)) {
+      return Optional.empty();
+    }
+    double[] rates = blockRates();
+    OptionalDouble spread =
+        rates.length < UsageRate.FEWEST_BLOCKS
+            ? OptionalDouble.empty()
+            : OptionalDouble.of(standardDeviation(rates));
+    return Optional.of(new UsageRate(ratePerWeek, spread, rates.length));
+  }
+
+  /** Hours a week in each whole block of the recent readings, the latest first. */
+  private double[] blockRates() {
+    if (days.length == 0) {
+      return new double[0];
+    }
+    long last = days[days.length - 1];
+    long first = Math.max(days[0], last - RECENT_DAYS);
+    int blocks = (int) ((last - first) / (7 * UsageRate.BLOCK_WEEKS));
+    double[] rates = new double[blocks];
+    double later = hours[hours.length - 1];
+    for (int i = 0; i < blocks; i++) {
+      double earlier = between(last - 7L * UsageRate.BLOCK_WEEKS * (i + 1));
+      rates[i] = (later - earlier) / UsageRate.BLOCK_WEEKS;
+      later = earlier;
+    }
+    return rates;
+  }
+
+  /** Hours on a day from the first reading to the last. */
+  private double between(long day) {
+    int after = firstAfter(day);
+    if (after == 0 || after == days.length || days[after - 1] == day) {
+      return hours[Math.max(after - 1, 0)];
+    }
+    double share = (double) (day - days[after - 1]) / (days[after] - days[after - 1]);
+    return hours[after - 1] + share * (hours[after] - hours[after - 1]);
+  }
+
+  private static double standardDeviation(double[] x) {
+    double mean = Arrays.stream(x).sum() / x.length;
+    double squares = Arrays.stream(x).map(v -> (v - mean) * (v - mean)).sum();
+    return Math.sqrt(squares / (x.length - 1));
   }
 
   /** Readings set aside or repaired. */
@@ -460,14 +490,14 @@ public final class RunningHours {
 
   private record Replacement(long day, double oldOffset, double oldMeter, double newMeter) {}
 
-  /** Hours a day and their spread; not a number when unknown. */
-  private record Usage(double perDay, double spreadPerDay) {
+  /** Hours a day; not a number when unknown. */
+  private record Usage(double perDay) {
     static Usage of(Pump pump, Knots knots) {
       if (pump.hoursPerWeek().isPresent()) {
-        return new Usage(pump.hoursPerWeek().getAsDouble() / 7, Double.NaN);
+        return new Usage(pump.hoursPerWeek().getAsDouble() / 7);
       }
       if (knots.size == 0) {
-        return new Usage(Double.NaN, Double.NaN);
+        return new Usage(Double.NaN);
       }
       long recent = knots.days[knots.size - 1] - RECENT_DAYS;
       int from = Knots.firstAfter(knots.days, knots.size, recent - 1);
@@ -483,11 +513,10 @@ public final class RunningHours {
 
     private static Usage ofSlopes(double[] slopes) {
       if (slopes.length == 0) {
-        return new Usage(Double.NaN, Double.NaN);
+        return new Usage(Double.NaN);
       }
       Arrays.sort(slopes);
-      double quartiles = quantile(slopes, 0.75) - quantile(slopes, 0.25);
-      return new Usage(quantile(slopes, 0.5), quartiles / NORMAL_QUARTILES);
+      return new Usage(quantile(slopes, 0.5));
     }
 
     private static double[] slopes(Knots knots, int from, int atLeastDays) {

@@ -3,6 +3,7 @@ package org.vaneward.model;
 import java.util.Arrays;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.numeric.Roots;
 import org.vaneward.stats.pooling.Summary;
 
 /**
@@ -93,9 +94,47 @@ public final class LifeDraws {
     double logHazard = Math.log(-Math.log1p(-share));
     double[] logs = new double[size()];
     for (int i = 0; i < logs.length; i++) {
-      logs[i] = Math.log(scales[i]) + logHazard / shapes[i];
+      logs[i] = logScale(i) + logHazard / shape(i);
     }
     return new Summary(confidence).onLogScale(logs);
+  }
+
+  /** Cumulative hazard at {@code age} in draw {@code i}; 0 at and below age 0. */
+  public double cumulativeHazard(int i, double age) {
+    return age <= 0 ? 0 : Math.exp(shape(i) * (Math.log(age) - logScale(i)));
+  }
+
+  /**
+   * Share of parts that have failed by {@code age}, over all that is believed of the life: the mean
+   * over the draws.
+   */
+  public double failed(double age) {
+    double total = 0;
+    for (int i = 0; i < size(); i++) {
+      total -= Math.expm1(-cumulativeHazard(i, age));
+    }
+    return total / size();
+  }
+
+  /**
+   * Age by which the share {@code p} has failed, over all that is believed of the life.
+   *
+   * @throws IllegalArgumentException unless {@code 0 < p < 1}
+   */
+  public double quantile(double p) {
+    double low = Double.POSITIVE_INFINITY;
+    double high = 0;
+    for (int i = 0; i < size(); i++) {
+      double one = at(i).quantile(p);
+      low = Math.min(low, one);
+      high = Math.max(high, one);
+    }
+    return low < high ? Roots.between(age -> failed(age) - p, low, high).orElse(low) : low;
+  }
+
+  /** The first {@code n} draws, all when there are fewer; draws being alike, as good as any n. */
+  public LifeDraws first(int n) {
+    return n >= size() ? this : new LifeDraws(Arrays.copyOf(shapes, n), Arrays.copyOf(scales, n));
   }
 
   /** The life in draw {@code i}. */

@@ -1,6 +1,7 @@
 package org.vaneward.plan;
 
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -14,6 +15,10 @@ import java.util.OptionalDouble;
  * @param driver the position that asks most for a rebuild then
  * @param waitingPerWeek expected extra cost of one week more from today
  * @param firstWeekLate the same from the due day
+ * @param range where the due day may lie, lives and usage being uncertain; empty without a day
+ * @param run what the time since the due day has risked and cost; empty when it is not past
+ * @param byWeek expected extra cost of a rebuild in the weeks to come
+ * @param notPrevented components whose failures probably do not grow more likely with age
  */
 record CostSide(
     Optional<LocalDate> date,
@@ -22,7 +27,11 @@ record CostSide(
     Optional<String> whyNone,
     Optional<Driver> driver,
     OptionalDouble waitingPerWeek,
-    OptionalDouble firstWeekLate) {
+    OptionalDouble firstWeekLate,
+    Optional<DateRange> range,
+    Optional<RiskRun> run,
+    Optional<WeeklyCost> byWeek,
+    List<String> notPrevented) {
 
   /**
    * The position that asks most for a rebuild.
@@ -34,17 +43,17 @@ record CostSide(
   record Driver(String position, double age, double halfFailBy) {}
 
   static CostSide none(String why) {
-    return none(why, OptionalDouble.empty());
-  }
-
-  static CostSide none(String why, OptionalDouble waitingPerWeek) {
     return new CostSide(
         Optional.empty(),
         Optional.empty(),
         Optional.empty(),
         Optional.of(why),
         Optional.empty(),
-        waitingPerWeek,
-        OptionalDouble.empty());
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        List.of());
   }
 }

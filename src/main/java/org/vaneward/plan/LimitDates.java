@@ -111,7 +111,7 @@ record LimitDates(Optional<Mandated> mandated, Optional<Ceiling> ceiling, List<S
     }
     FailureCeiling ceiling =
         new FailureCeiling(
-            name, highest, component.positions().stream().map(p -> life.get().weibull()).toList());
+            name, highest, component.positions().stream().map(p -> life.get().draws()).toList());
     return usage.day(ceiling.hoursUntil(known.get())).map(day -> new Ceiling(ceiling, day));
   }
 }

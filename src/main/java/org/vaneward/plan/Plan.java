@@ -14,16 +14,8 @@ import org.vaneward.policy.LifeLookup;
  * @param calendar rebuilds due within the horizon, levelled
  */
 public record Plan(List<PumpPlan> pumps, Calendar calendar) {
-  /** Weeks the calendar covers unless told otherwise: two years. */
-  public static final int HORIZON_WEEKS = 104;
-
   public Plan {
     pumps = List.copyOf(pumps);
-  }
-
-  /** The plan of {@code pumps} over {@link #HORIZON_WEEKS}. */
-  public static Plan of(FleetSettings settings, List<PumpNow> pumps, LifeLookup lives) {
-    return of(settings, pumps, lives, HORIZON_WEEKS);
   }
 
   /**
@@ -31,18 +23,14 @@ public record Plan(List<PumpPlan> pumps, Calendar calendar) {
    *
    * @param pumps the pumps in service; their order does not matter
    * @param lives where to find life models
-   * @param horizonWeeks weeks the calendar covers
-   * @throws IllegalArgumentException when that is not at least 1
    */
   public static Plan of(
-      FleetSettings settings, List<PumpNow> pumps, LifeLookup lives, int horizonWeeks) {
-    if (horizonWeeks < 1) {
-      throw new IllegalArgumentException("a calendar has at least 1 week, not " + horizonWeeks);
-    }
-    PumpPlanner planner = new PumpPlanner(settings, lives);
+      FleetSettings settings, List<PumpNow> pumps, LifeLookup lives, PlanSettings asked) {
+    Kinds kinds = Kinds.of(settings, pumps, lives, asked.confidence());
+    PumpPlanner planner = new PumpPlanner(settings, lives, kinds, asked.weeks());
     List<PumpPlan> plans =
-        pumps.stream().map(planner::plan).sorted(urgency(settings.asOf())).toList();
-    Leveller leveller = new Leveller(settings, horizonWeeks);
+        pumps.parallelStream().map(planner::plan).sorted(urgency(settings.asOf())).toList();
+    Leveller leveller = new Leveller(settings, asked.weeks());
     Calendar calendar = leveller.level(plans);
     return new Plan(
         plans.stream().map(p -> p.scheduledOn(leveller.dayOf(p.pump()))).toList(), calendar);

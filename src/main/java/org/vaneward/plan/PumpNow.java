@@ -15,6 +15,7 @@ import org.vaneward.fleet.Service;
 import org.vaneward.life.InstalledPart;
 import org.vaneward.life.Lives;
 import org.vaneward.life.PumpState;
+import org.vaneward.life.UsageRate;
 
 /**
  * A pump in service on the day of record, as planning sees it. Retired pumps are not given.
@@ -24,6 +25,7 @@ import org.vaneward.life.PumpState;
  * @param model model label, which picks the kit
  * @param service what it does now
  * @param hoursPerWeek running hours a week; empty when not known
+ * @param usage the same with its spread; empty when not known
  * @param lastRebuild day of the last full rebuild; empty when none is on record
  * @param inServiceSince first day the records speak of the pump: commissioning, or the start of the
  *     records; empty when not known
@@ -37,6 +39,7 @@ public record PumpNow(
     Optional<String> model,
     Optional<Service> service,
     OptionalDouble hoursPerWeek,
+    Optional<UsageRate> usage,
     Optional<LocalDate> lastRebuild,
     Optional<LocalDate> inServiceSince,
     OptionalDouble hoursSinceRebuild,
@@ -75,6 +78,7 @@ public record PumpNow(
         pump.model(),
         state.service(),
         state.hoursPerWeek(),
+        state.usage(),
         rebuilt,
         since,
         state.ageSinceFullRebuild(),

@@ -3,46 +3,46 @@ package org.vaneward.plan;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.vaneward.fleet.FleetSettings;
-import org.vaneward.fleet.Service;
+import org.vaneward.model.LifeDraws;
 import org.vaneward.model.LifeModel;
 import org.vaneward.policy.Bound;
-import org.vaneward.policy.CappedInterval;
-import org.vaneward.policy.CostModel;
 import org.vaneward.policy.CostModels;
-import org.vaneward.policy.IntervalAdvice;
-import org.vaneward.policy.IntervalSearch;
 import org.vaneward.policy.LifeLookup;
-import org.vaneward.policy.PositionRisk;
-import org.vaneward.policy.RunCost;
-import org.vaneward.policy.RunOn;
 
 /**
  * Plans pumps one at a time; pumps of one model in one service share a cost model.
  *
  * <p>A part's age counts in full in the pump's present service, whatever services it was run in.
+ * Several threads may plan at once.
  */
 final class PumpPlanner {
+  /** Standard deviations off the mean at which the usage is tried, and how much each counts. */
+  private static final double[] USAGE_SDS = {-Math.sqrt(3), 0, Math.sqrt(3)};
+
+  private static final double[] USAGE_WEIGHTS = {1.0 / 6, 2.0 / 3, 1.0 / 6};
+
   private final FleetSettings settings;
   private final LifeLookup lives;
-  private final Map<Kind, Costed> costed = new HashMap<>();
+  private final Kinds kinds;
+  private final int weeks;
 
-  PumpPlanner(FleetSettings settings, LifeLookup lives) {
+  PumpPlanner(FleetSettings settings, LifeLookup lives, Kinds kinds, int weeks) {
     this.settings = settings;
     this.lives = lives;
+    this.kinds = kinds;
+    this.weeks = weeks;
   }
 
   PumpPlan plan(PumpNow pump) {
     Usage usage = Usage.of(settings, pump);
     Ages ages = new Ages(pump, usage);
-    Costed kind = costed.computeIfAbsent(new Kind(pump.model(), pump.service()), this::cost);
+    Kinds.Kind kind = kinds.of(pump);
     CostSide cost = costSide(kind, usage, ages);
     LimitDates limits = LimitDates.of(settings, pump, usage, ages, lives);
     Set<String> notKnown = new LinkedHashSet<>(kind.outcome().notKnown());
@@ -55,102 +55,43 @@ final class PumpPlanner {
         pump.site(),
         pump.service(),
         pump.hoursSinceRebuild(),
+        usage.perWeek(),
         next,
+        cost.range().filter(r -> bound == Bound.COST),
         bound,
         stops,
         cost.waitingPerWeek(),
         cost.firstWeekLate(),
+        cost.run(),
         Optional.empty(),
         new Why(pump.service(), usage, cost, limits).sentence(bound),
         next.date().map(d -> Math.max(0, ChronoUnit.DAYS.between(d, usage.asOf()))).orElse(0L),
         limits.mandated().map(LimitDates.Mandated::by),
         limits.latest(),
         limits.latest().filter(d -> d.isBefore(usage.asOf())).isPresent(),
-        kind.advice()
-            .flatMap(
-                a ->
-                    kind.model()
-                        .map(m -> CappedInterval.of(m, a, settings.limits(), usage.perWeek()))),
+        kind.costed().isPresent(),
+        cost.byWeek(),
         ages.assumptions(),
         List.copyOf(notKnown));
   }
 
-  /** What tells one cost model from another. */
-  private record Kind(Optional<String> model, Optional<Service> service) {}
-
-  /** A kind's cost model and its best interval, when it has them. */
-  private record Costed(
-      CostModels.Outcome outcome, Optional<CostModel> model, Optional<IntervalAdvice> advice) {}
-
-  private Costed cost(Kind kind) {
-    CostModels.Outcome outcome =
-        CostModels.forService(settings, kind.model(), kind.service(), lives);
-    if (outcome instanceof CostModels.Available available) {
-      return new Costed(
-          outcome,
-          Optional.of(available.model()),
-          Optional.of(IntervalSearch.best(available.model())));
-    }
-    return new Costed(outcome, Optional.empty(), Optional.empty());
-  }
-
-  private static CostSide costSide(Costed kind, Usage usage, Ages ages) {
+  private CostSide costSide(Kinds.Kind kind, Usage usage, Ages ages) {
     if (kind.outcome() instanceof CostModels.NotAvailable none) {
       return CostSide.none(none.reason());
     }
-    CostModel model = kind.model().orElseThrow();
-    IntervalAdvice advice = kind.advice().orElseThrow();
-    if (advice.noInterval().isPresent()) {
-      return CostSide.none(advice.noInterval().get().words());
+    Kinds.Costed costed = kind.costed().orElseThrow();
+    if (costed.advice().noInterval().isPresent()) {
+      return CostSide.none(costed.advice().noInterval().get().words());
     }
-    Optional<List<Double>> known =
-        ages.at(model.positions().stream().map(PositionRisk::position).toList());
+    Optional<List<Double>> known = ages.at(costed.positions());
     if (known.isEmpty()) {
       return CostSide.none("the age of a part is not known, nor since when the pump has run");
     }
     if (usage.perWeek().isEmpty()) {
       return CostSide.none("no running hours a week are known for it");
     }
-    return dated(RunCost.fromAges(model, known.get()), known.get(), advice, usage);
-  }
-
-  private static CostSide dated(
-      RunCost run, List<Double> ages, IntervalAdvice advice, Usage usage) {
-    double g = advice.costPerHour();
-    double week = usage.perWeek().orElseThrow();
-    RunOn runOn = RunOn.best(run, g);
-    OptionalDouble waiting = OptionalDouble.of(run.extraCost(week, g));
-    if (runOn.dueHours().isEmpty()) {
-      return CostSide.none(
-          "at the ages of its parts, running to the next failure is cheapest", waiting);
-    }
-    double due = runOn.dueHours().getAsDouble();
-    Optional<LocalDate> date = usage.day(due);
-    if (date.isEmpty()) {
-      return CostSide.none("at its usage it is not due within a hundred years", waiting);
-    }
-    double late =
-        due > 0 ? run.extraCost(due + week, g) - run.extraCost(due, g) : run.extraCost(week, g);
-    return new CostSide(
-        date,
-        runOn.window().flatMap(w -> usage.day(w.fromHours())),
-        runOn.window().flatMap(w -> w.toHours().stream().boxed().findFirst()).flatMap(usage::day),
-        Optional.empty(),
-        driver(run, ages, Math.max(due, 0)),
-        waiting,
-        OptionalDouble.of(late));
-  }
-
-  private static Optional<CostSide.Driver> driver(RunCost run, List<Double> ages, double hours) {
-    int most = 0;
-    for (int i = 1; i < ages.size(); i++) {
-      if (run.marginalOf(i, hours) > run.marginalOf(most, hours)) {
-        most = i;
-      }
-    }
-    PositionRisk risk = run.model().positions().get(most);
-    return Optional.of(
-        new CostSide.Driver(risk.position(), ages.get(most), risk.life().quantile(0.5)));
+    double[] now = known.get().stream().mapToDouble(Double::doubleValue).toArray();
+    return new DueOnCost(costed, usage, now, weeks).costSide();
   }
 
   private static Bound bound(CostSide cost, LimitDates limits) {
@@ -188,15 +129,17 @@ final class PumpPlanner {
     return a.get().isBefore(b.get()) ? a : b;
   }
 
+  /** A position whose failure stops the pump. */
+  private record Stopper(LifeDraws life, double age) {}
+
   /** Announcing positions only: the others do not stop the pump. */
   private Optional<FailureProbability> failureProbability(
       PumpNow pump, Usage usage, Ages ages, Set<String> notKnown) {
-    List<double[]> hazards = new ArrayList<>();
-    double[] days = {30, 90, 365};
     if (usage.perWeek().isEmpty()) {
       notKnown.add("no running hours a week are known for it: the chance of a stop is not given");
       return Optional.empty();
     }
+    List<Stopper> stoppers = new ArrayList<>();
     for (FleetSettings.Component component : settings.components()) {
       Optional<LifeModel> life = lives.find(component.component(), pump.service());
       if (!component.announces() || life.isEmpty()) {
@@ -208,26 +151,43 @@ final class PumpPlanner {
           notKnown.add("the age of " + position + " is not known: its risk of a stop is left out");
           continue;
         }
-        double[] added = new double[days.length];
-        for (int i = 0; i < days.length; i++) {
-          double further = usage.within(days[i]).orElseThrow();
-          added[i] = addedHazard(life.get(), age.getAsDouble(), further);
-        }
-        hazards.add(added);
+        stoppers.add(new Stopper(life.get().draws(), age.getAsDouble()));
       }
     }
-    if (hazards.isEmpty()) {
-      return Optional.empty();
+    return stoppers.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            new FailureProbability(
+                stop(stoppers, usage, 30), stop(stoppers, usage, 90), stop(stoppers, usage, 365)));
+  }
+
+  /** Over all that is believed of the lives and of the usage ahead. */
+  private static double stop(List<Stopper> stoppers, Usage usage, int days) {
+    double further = usage.within(days).orElseThrow();
+    double sd = usage.relativeSd(days);
+    double total = 0;
+    for (int k = 0; k < USAGE_SDS.length; k++) {
+      // Log-normal about the rate: usage is never below 0.
+      double hours = further * Math.exp(sd * USAGE_SDS[k]);
+      total += USAGE_WEIGHTS[k] * stop(stoppers, hours);
+      if (sd == 0) {
+        return stop(stoppers, further);
+      }
     }
-    return Optional.of(
-        new FailureProbability(stop(hazards, 0), stop(hazards, 1), stop(hazards, 2)));
+    return total;
   }
 
-  private static double addedHazard(LifeModel life, double age, double further) {
-    return life.weibull().cumulativeHazard(age + further) - life.weibull().cumulativeHazard(age);
-  }
-
-  private static double stop(List<double[]> hazards, int i) {
-    return -Math.expm1(-hazards.stream().mapToDouble(h -> h[i]).sum());
+  private static double stop(List<Stopper> stoppers, double hours) {
+    int draws = stoppers.stream().mapToInt(s -> s.life().size()).max().orElseThrow();
+    double total = 0;
+    for (int d = 0; d < draws; d++) {
+      double hazard = 0;
+      for (Stopper s : stoppers) {
+        hazard +=
+            s.life().cumulativeHazard(d, s.age() + hours) - s.life().cumulativeHazard(d, s.age());
+      }
+      total -= Math.expm1(-hazard);
+    }
+    return total / draws;
   }
 }

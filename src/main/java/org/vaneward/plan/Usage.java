@@ -6,26 +6,31 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.FleetSettings.Clock;
+import org.vaneward.life.UsageRate;
 
 /**
  * Running to days and back.
  *
  * @param asOf the day of record
  * @param perWeek running in a week, in the fleet's clock; empty when not known or nought
+ * @param rate the same with its spread; empty when not known, or in days
  * @param unit the clock's unit, for sentences
  */
-record Usage(LocalDate asOf, OptionalDouble perWeek, String unit) {
+record Usage(LocalDate asOf, OptionalDouble perWeek, Optional<UsageRate> rate, String unit) {
   /** A date further off than this is no date: a hundred years. */
   private static final double FURTHEST_DAYS = 36525;
 
   static Usage of(FleetSettings settings, PumpNow pump) {
     if (settings.clock() == Clock.DAYS) {
-      return new Usage(settings.asOf(), OptionalDouble.of(7), "days");
+      return new Usage(settings.asOf(), OptionalDouble.of(7), Optional.empty(), "days");
     }
     double perWeek = pump.hoursPerWeek().orElse(0);
     boolean known = perWeek > 0 && perWeek < Double.POSITIVE_INFINITY;
     return new Usage(
-        settings.asOf(), known ? OptionalDouble.of(perWeek) : OptionalDouble.empty(), "h");
+        settings.asOf(),
+        known ? OptionalDouble.of(perWeek) : OptionalDouble.empty(),
+        known ? pump.usage() : Optional.empty(),
+        "h");
   }
 
   /**
@@ -40,6 +45,14 @@ record Usage(LocalDate asOf, OptionalDouble perWeek, String unit) {
     return Math.abs(days) <= FURTHEST_DAYS
         ? Optional.of(asOf.plusDays((long) days))
         : Optional.empty();
+  }
+
+  /**
+   * Standard deviation of the mean rate over the next {@code days} as a share of the rate; 0 when
+   * not known.
+   */
+  double relativeSd(double days) {
+    return rate.map(r -> r.relativeSd(days / 7)).orElse(0.0);
   }
 
   /** Running within {@code days}. */

@@ -32,7 +32,36 @@ record Why(Optional<Service> service, Usage usage, CostSide cost, LimitDates lim
       case NONE -> clauses.add("no planned rebuild: " + cost.whyNone().orElse("none is due"));
     }
     clauses.addAll(alsoPast(bound));
-    return Words.sentence(String.join("; ", clauses));
+    String why = Words.sentence(String.join("; ", clauses));
+    List<String> more = howSure(bound);
+    return more.isEmpty() ? why : why + " " + Words.sentence(String.join("; ", more));
+  }
+
+  /** A second sentence: what was risked so far, where the date may lie, what no date prevents. */
+  private List<String> howSure(Bound bound) {
+    List<String> clauses = new ArrayList<>();
+    cost.run()
+        .filter(r -> bound == Bound.COST)
+        .ifPresent(
+            r ->
+                clauses.add(
+                    "since then the chance of a stop was "
+                        + Words.percent(Math.rint(100 * r.chance()) / 100)));
+    cost.range()
+        .filter(r -> bound == Bound.COST)
+        .ifPresent(
+            r ->
+                clauses.add(
+                    "the records leave room for any day from "
+                        + r.earliest()
+                        + r.latest().map(l -> " to " + l).orElse(" on")));
+    if (!cost.notPrevented().isEmpty()) {
+      clauses.add(
+          "no planned interval prevents "
+              + String.join(" and ", cost.notPrevented())
+              + " failures here: look for the reason");
+    }
+    return clauses;
   }
 
   private List<String> onCost() {

@@ -20,7 +20,7 @@ import org.vaneward.fleet.FleetSettings.Limits;
  * @param boundBy what sets it
  */
 public record CappedInterval(
-    IntervalAdvice advice,
+    UncertainAdvice advice,
     Optional<FailureCeiling> ceiling,
     OptionalDouble ceilingHours,
     OptionalDouble mandatedHours,
@@ -38,7 +38,7 @@ public record CappedInterval(
    *     nothing in hours
    */
   public static CappedInterval of(
-      CostModel model, IntervalAdvice advice, Limits limits, OptionalDouble hoursPerWeek) {
+      DrawnCostModel model, UncertainAdvice advice, Limits limits, OptionalDouble hoursPerWeek) {
     Optional<FailureCeiling> ceiling = Optional.empty();
     double ceilingHours = Double.POSITIVE_INFINITY;
     for (FailureCeiling one : FailureCeiling.of(model, limits.maxFailureProbability())) {
@@ -53,7 +53,7 @@ public record CappedInterval(
   }
 
   private static CappedInterval bind(
-      IntervalAdvice advice,
+      UncertainAdvice advice,
       Optional<FailureCeiling> ceiling,
       double ceilingHours,
       OptionalDouble mandated) {

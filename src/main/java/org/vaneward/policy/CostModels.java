@@ -15,9 +15,11 @@ import org.vaneward.model.LifeModel;
 /**
  * Cost models from a fleet's settings and life models.
  *
- * <p>A planned rebuild costs its labour, downtime and parts; an unplanned one the labour, downtime
- * and clean-up of the component that failed, and the same parts, for the pump is then rebuilt in
- * full.
+ * <p>A planned rebuild costs its labour, downtime and parts; an unplanned stop the labour, downtime
+ * and clean-up of the component that failed, and the parts: all of them when the pump is then
+ * rebuilt in full, the failed one and what every opening uses up when it is only mended. Labour and
+ * downtime of a stop are those stated, whatever is done then. A visit to the site is no part of it:
+ * the calendar counts visits, for rebuilds may share one.
  */
 public final class CostModels {
   private CostModels() {}
@@ -31,18 +33,13 @@ public final class CostModels {
   /**
    * A cost model.
    *
-   * @param model the model at the middle of what is believed of each life
-   * @param drawn the model with what is believed of each life
+   * @param model the model, with what is believed of each life
    * @param parts what the parts of a rebuild cost, and how they are bought
    * @param lives the life models it rests on
    * @param notKnown what is left out for want of knowledge
    */
   public record Available(
-      CostModel model,
-      DrawnCostModel drawn,
-      PartsCost parts,
-      List<LifeModel> lives,
-      List<String> notKnown)
+      DrawnCostModel model, PartsCost parts, List<LifeModel> lives, List<String> notKnown)
       implements Outcome {
     public Available {
       lives = List.copyOf(lives);
@@ -76,11 +73,11 @@ public final class CostModels {
 
   private static final class Builder {
     private final FleetSettings settings;
+    private final Optional<String> model;
     private final Optional<Service> service;
     private final LifeLookup lookup;
     private final PartsCost parts;
-    private final List<PositionRisk> risks = new ArrayList<>();
-    private final List<DrawnRisk> drawn = new ArrayList<>();
+    private final List<DrawnRisk> risks = new ArrayList<>();
     private final List<LifeModel> lives = new ArrayList<>();
     private final List<String> notKnown = new ArrayList<>();
     private final List<String> missing = new ArrayList<>();
@@ -91,6 +88,7 @@ public final class CostModels {
         Optional<Service> service,
         LifeLookup lookup) {
       this.settings = settings;
+      this.model = model;
       this.service = service;
       this.lookup = lookup;
       this.parts = PartsCost.of(settings, model);
@@ -114,12 +112,7 @@ public final class CostModels {
       if (risks.isEmpty()) {
         return new NotAvailable("no component has a known life and a known cost", notKnown);
       }
-      return new Available(
-          new CostModel(planned, risks),
-          new DrawnCostModel(planned, drawn),
-          parts,
-          lives,
-          notKnown);
+      return new Available(new DrawnCostModel(planned, risks), parts, lives, notKnown);
     }
 
     private void add(Component component) {
@@ -146,10 +139,17 @@ public final class CostModels {
         return;
       }
       lives.add(life);
+      PartsCost mend = PartsCost.ofMending(settings, model, component);
       for (String position : component.positions()) {
-        double full = cost.total() + parts.cost();
-        risks.add(PositionRisk.announcing(position, name, life.weibull(), full));
-        drawn.add(new DrawnRisk(position, name, life.draws(), full, full, true, 0));
+        risks.add(
+            new DrawnRisk(
+                position,
+                name,
+                life.draws(),
+                cost.total() + parts.cost(),
+                cost.total() + mend.cost(),
+                true,
+                0));
       }
     }
 
@@ -172,8 +172,7 @@ public final class CostModels {
       }
       lives.add(life);
       for (String position : component.positions()) {
-        risks.add(PositionRisk.hidden(position, name, life.weibull(), perHour));
-        drawn.add(new DrawnRisk(position, name, life.draws(), 0, 0, false, perHour));
+        risks.add(new DrawnRisk(position, name, life.draws(), 0, 0, false, perHour));
       }
     }
   }

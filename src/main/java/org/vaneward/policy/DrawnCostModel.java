@@ -1,6 +1,8 @@
 package org.vaneward.policy;
 
+import java.util.IdentityHashMap;
 import java.util.List;
+import org.vaneward.model.LifeDraws;
 
 /**
  * A {@link CostModel} whose lives are uncertain: for each draw of the lives, one cost model.
@@ -42,6 +44,20 @@ public record DrawnCostModel(double plannedCost, List<DrawnRisk> positions) {
     return positions.stream().mapToInt(r -> r.life().size()).max().orElseThrow();
   }
 
+  /** The same model with only the first {@code n} draws; the same object when there are no more. */
+  public DrawnCostModel first(int n) {
+    if (n >= draws()) {
+      return this;
+    }
+    // Positions that share a life go on sharing it: runs work it out once for them.
+    IdentityHashMap<LifeDraws, LifeDraws> fewer = new IdentityHashMap<>();
+    return new DrawnCostModel(
+        plannedCost,
+        positions.stream()
+            .map(r -> r.withLife(fewer.computeIfAbsent(r.life(), l -> l.first(n))))
+            .toList());
+  }
+
   /** The cost model in one draw. */
   public CostModel at(int draw) {
     return new CostModel(
@@ -51,7 +67,11 @@ public record DrawnCostModel(double plannedCost, List<DrawnRisk> positions) {
                 r ->
                     r.announces()
                         ? PositionRisk.announcing(
-                            r.position(), r.component(), r.life().at(draw), r.unplannedCost())
+                            r.position(),
+                            r.component(),
+                            r.life().at(draw),
+                            r.unplannedCost(),
+                            r.mendCost())
                         : PositionRisk.hidden(
                             r.position(), r.component(), r.life().at(draw), r.hiddenCostPerHour()))
             .toList());

@@ -34,4 +34,10 @@ public record DrawnRisk(
     CostModel.costAtLeastZero("a cost of mending", mendCost);
     CostModel.costAtLeastZero("a hidden cost per hour", hiddenCostPerHour);
   }
+
+  /** The same risk with other draws of its life. */
+  DrawnRisk withLife(LifeDraws other) {
+    return new DrawnRisk(
+        position, component, other, unplannedCost, mendCost, announces, hiddenCostPerHour);
+  }
 }

@@ -144,10 +144,35 @@ public final class DrawnRun {
   public double expectedExtraCost(double hours, double costPerHour) {
     double total = 0;
     for (int d = 0; d < draws; d++) {
-      double[] at = at(d, hours);
-      total += at[1] - costPerHour * at[0];
+      total += extraCost(d, hours, costPerHour);
     }
     return total / draws;
+  }
+
+  /** Mean of {@link #meanHours} over the draws. */
+  public double expectedHours(double hours) {
+    double total = 0;
+    for (int d = 0; d < draws; d++) {
+      total += meanHours(d, hours);
+    }
+    return total / draws;
+  }
+
+  /**
+   * What each position adds to the price of running one hour more instead of rebuilding, after
+   * {@code hours} more: the mean over the draws, each weighted by its chance R to come so far.
+   *
+   * @param hours further running, 0 or more
+   */
+  public double[] marginalByPosition(double hours) {
+    double[] prices = new double[model.positions().size()];
+    for (int d = 0; d < draws; d++) {
+      double alive = grid.survival(d, hours) / draws;
+      for (int i = 0; i < prices.length; i++) {
+        prices[i] += alive * grid.marginalCost(d, i, hours);
+      }
+    }
+    return prices;
   }
 
   /** Mean of {@link #survival} over the draws. */
@@ -168,9 +193,20 @@ public final class DrawnRun {
   public double expectedSlope(double hours, double costPerHour) {
     double total = 0;
     for (int d = 0; d < draws; d++) {
-      total += grid.survival(d, hours) * (grid.marginalCost(d, hours) - costPerHour);
+      total += slope(d, hours, costPerHour);
     }
     return total / draws;
+  }
+
+  /** B − g A in one draw. */
+  double extraCost(int draw, double hours, double costPerHour) {
+    double[] at = at(draw, hours);
+    return at[1] - costPerHour * at[0];
+  }
+
+  /** Its slope, as {@link #expectedSlope}. */
+  double slope(int draw, double hours, double costPerHour) {
+    return grid.survival(draw, hours) * (grid.marginalCost(draw, hours) - costPerHour);
   }
 
   private void accumulate(int draw) {

@@ -1,9 +1,8 @@
 package org.vaneward.policy;
 
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.List;
 import org.vaneward.model.LifeDraws;
+import org.vaneward.stats.numeric.GaussLegendre;
 
 /** The panels of a {@link DrawnRun} and the integrands at their nodes. */
 final class DrawnRunGrid {
@@ -20,18 +19,12 @@ final class DrawnRunGrid {
   private static final double WIDEST = 1;
 
   private static final int POINTS = 8;
-  private static final double[] NODES;
-  private static final double[] WEIGHTS;
-
-  static {
-    double[][] rule = GaussPanel.rule(POINTS);
-    NODES = rule[0];
-    WEIGHTS = rule[1];
-  }
+  private static final GaussLegendre RULE = GaussLegendre.of(POINTS);
 
   /** Further running has no use beyond this many halvings or doublings. */
   private static final int MOST_DOUBLINGS = 2000;
 
+  private final Group[] byPosition;
   private final Group[] groups;
   private final boolean anyAnnounces;
   private final double hiddenPerHour;
@@ -43,8 +36,9 @@ final class DrawnRunGrid {
 
   private final double[] nodeWeight;
 
-  private DrawnRunGrid(Group[] groups) {
-    this.groups = groups;
+  private DrawnRunGrid(Group[] byPosition) {
+    this.byPosition = byPosition;
+    this.groups = Arrays.stream(byPosition).distinct().toArray(Group[]::new);
     this.anyAnnounces = Arrays.stream(groups).anyMatch(g -> g.announces);
     this.hiddenPerHour =
         Arrays.stream(groups).filter(g -> !g.announces).mapToDouble(g -> g.count * g.price).sum();
@@ -71,7 +65,7 @@ final class DrawnRunGrid {
     final double price;
 
     private final double[] hazardNow;
-    int count = 1;
+    int count;
     double[] logAgeAtNode = {};
 
     Group(LifeDraws life, double age, boolean announces, double price) {
@@ -85,30 +79,32 @@ final class DrawnRunGrid {
       }
     }
 
+    /** The group of each position; the same object where they share one. */
     static Group[] of(DrawnCostModel model, double[] ages) {
-      List<Group> groups = new ArrayList<>();
+      Group[] groups = new Group[ages.length];
       for (int i = 0; i < ages.length; i++) {
         DrawnRisk risk = model.positions().get(i);
         double price =
             risk.announces()
                 ? risk.unplannedCost() - model.plannedCost()
                 : risk.hiddenCostPerHour();
-        add(groups, new Group(risk.life(), ages[i], risk.announces(), price));
+        groups[i] = find(groups, i, new Group(risk.life(), ages[i], risk.announces(), price));
+        groups[i].count++;
       }
-      return groups.toArray(new Group[0]);
+      return groups;
     }
 
-    private static void add(List<Group> groups, Group one) {
-      for (Group other : groups) {
+    private static Group find(Group[] groups, int known, Group one) {
+      for (int i = 0; i < known; i++) {
+        Group other = groups[i];
         if (other.life.equals(one.life)
             && other.age == one.age
             && other.announces == one.announces
             && other.price == one.price) {
-          other.count++;
-          return;
+          return other;
         }
       }
-      groups.add(one);
+      return one;
     }
 
     /** Cumulative hazard at log age. */
@@ -167,16 +163,22 @@ final class DrawnRunGrid {
   double marginalCost(int draw, double hours) {
     double total = 0;
     for (Group g : groups) {
-      double age = g.age + hours;
-      double shape = g.life.shape(draw);
-      if (!g.announces) {
-        double failed = age > 0 ? -Math.expm1(-g.hazardTo(draw, Math.log(age))) : 0;
-        total += g.count * g.price * failed;
-      } else if (g.price != 0) {
-        total += g.count * g.price * hazard(g, draw, shape, age);
-      }
+      total += g.count * marginalCost(g, draw, hours);
     }
     return total;
+  }
+
+  /** The part of it that the position at {@code index} of the model adds. */
+  double marginalCost(int draw, int index, double hours) {
+    return marginalCost(byPosition[index], draw, hours);
+  }
+
+  private static double marginalCost(Group g, int draw, double hours) {
+    double age = g.age + hours;
+    if (!g.announces) {
+      return age > 0 ? g.price * -Math.expm1(-g.hazardTo(draw, Math.log(age))) : 0;
+    }
+    return g.price == 0 ? 0 : g.price * hazard(g, draw, g.life.shape(draw), age);
   }
 
   private static double hazard(Group g, int draw, double shape, double age) {
@@ -234,8 +236,8 @@ final class DrawnRunGrid {
     double half = (Math.log(hours) - logEdges[panel]) / 2;
     double middle = logEdges[panel] + half;
     for (int p = 0; p < POINTS; p++) {
-      double at = Math.exp(middle + half * NODES[p]);
-      double alive = half * WEIGHTS[p] * at * survival(draw, at);
+      double at = Math.exp(middle + half * RULE.node(p));
+      double alive = half * RULE.weight(p) * at * survival(draw, at);
       sums[0] += alive;
       sums[1] += alive * marginalCost(draw, at);
     }
@@ -247,8 +249,8 @@ final class DrawnRunGrid {
       double middle = logEdges[j - 1] + half;
       for (int p = 0; p < POINTS; p++) {
         int node = (j - 1) * POINTS + p;
-        nodeHours[node] = Math.exp(middle + half * NODES[p]);
-        nodeWeight[node] = half * WEIGHTS[p] * nodeHours[node];
+        nodeHours[node] = Math.exp(middle + half * RULE.node(p));
+        nodeWeight[node] = half * RULE.weight(p) * nodeHours[node];
       }
     }
     for (Group g : groups) {

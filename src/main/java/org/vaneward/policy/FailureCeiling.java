@@ -8,23 +8,23 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import org.vaneward.io.BadInputException;
-import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.model.LifeDraws;
 import org.vaneward.stats.numeric.Roots;
 
 /**
  * The ceiling on the chance that a component fails before its planned rebuild.
  *
  * <p>The chance is that any position of the component fails, each counted from the fitting of the
- * part now in it: 1 − exp(−Σ H_i(a_i + s)). It is not conditional on having survived so far, so a
- * part does not earn itself a longer interval by growing old: the age at which the ceiling is
- * reached is the same on every day it is asked for. A component of two positions reaches it earlier
- * than one of one.
+ * part now in it: the mean over the draws of 1 − exp(−Σ H_i(a_i + s)), so that not knowing the life
+ * well counts too. It is not conditional on having survived so far, so a part does not earn itself
+ * a longer interval by growing old: the age at which the ceiling is reached is the same on every
+ * day it is asked for. A component of two positions reaches it earlier than one of one.
  *
  * @param component the component
  * @param ceiling highest chance allowed, between 0 and 1
- * @param lives the life at each of its positions
+ * @param lives what is believed of the life at each of its positions
  */
-public record FailureCeiling(String component, double ceiling, List<Weibull> lives) {
+public record FailureCeiling(String component, double ceiling, List<LifeDraws> lives) {
 
   /**
    * A ceiling.
@@ -48,9 +48,9 @@ public record FailureCeiling(String component, double ceiling, List<Weibull> liv
   }
 
   /** The ceilings that apply to the positions of {@code model}, by component in sorted order. */
-  public static List<FailureCeiling> of(CostModel model, Map<String, Double> ceilings) {
-    Map<String, List<Weibull>> lives = new LinkedHashMap<>();
-    for (PositionRisk risk : model.positions()) {
+  public static List<FailureCeiling> of(DrawnCostModel model, Map<String, Double> ceilings) {
+    Map<String, List<LifeDraws>> lives = new LinkedHashMap<>();
+    for (DrawnRisk risk : model.positions()) {
       lives.computeIfAbsent(risk.component(), c -> new ArrayList<>()).add(risk.life());
     }
     List<FailureCeiling> found = new ArrayList<>();
@@ -85,21 +85,25 @@ public record FailureCeiling(String component, double ceiling, List<Weibull> liv
       }
       oldest = Math.max(oldest, age);
     }
-    double allowed = -Math.log1p(-ceiling);
-    double high = lives.stream().mapToDouble(Weibull::scale).min().orElseThrow();
-    while (hazard(ages, high) < allowed) {
+    double high = lives.stream().mapToDouble(l -> l.scale(0)).min().orElseThrow();
+    while (chance(ages, high) < ceiling) {
       high *= 2;
     }
-    OptionalDouble root = Roots.between(s -> hazard(ages, s) - allowed, -oldest, high);
+    OptionalDouble root = Roots.between(s -> chance(ages, s) - ceiling, -oldest, high);
     return root.orElse(-oldest);
   }
 
   /** Ages before a fitting count as 0: a part that was not there cannot have failed. */
-  private double hazard(List<Double> ages, double hours) {
+  private double chance(List<Double> ages, double hours) {
+    int draws = lives.stream().mapToInt(LifeDraws::size).max().orElseThrow();
     double total = 0;
-    for (int i = 0; i < lives.size(); i++) {
-      total += lives.get(i).cumulativeHazard(ages.get(i) + hours);
+    for (int d = 0; d < draws; d++) {
+      double hazard = 0;
+      for (int i = 0; i < lives.size(); i++) {
+        hazard += lives.get(i).cumulativeHazard(d, ages.get(i) + hours);
+      }
+      total -= Math.expm1(-hazard);
     }
-    return total;
+    return total / draws;
   }
 }

@@ -1,5 +1,6 @@
 package org.vaneward.policy;
 
+import java.util.Arrays;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.vaneward.stats.numeric.Roots;
@@ -47,7 +48,7 @@ public final class IntervalSearch {
     if (!(toFailure - cost >= LEAST_SAVING * toFailure)) {
       return none(toFailure, openEnd());
     }
-    Window window = new Window(from(hours, cost), to(hours, cost, toFailure));
+    Window window = window(hours, cost, toFailure);
     return new IntervalAdvice(
         OptionalDouble.of(hours),
         cost,
@@ -81,57 +82,17 @@ public final class IntervalSearch {
     return Double.isNaN(best) ? OptionalDouble.empty() : OptionalDouble.of(best);
   }
 
-  private double ceiling(double cost) {
-    return (1 + WINDOW_SHARE) * cost;
-  }
-
-  /** Walks down from {@code hours} to where the cost first exceeds the window's. */
-  private double from(double hours, double cost) {
-    double inside = hours;
-    for (int j = edges.length - 1; j >= 0; j--) {
-      if (edges[j] < hours) {
-        if (rate.costPerHour(edges[j]) > ceiling(cost)) {
-          return crossing(cost, edges[j], inside);
-        }
-        inside = edges[j];
-      }
-    }
-    // Below the first edge the planned cost alone is spread over ever fewer hours.
-    return rate.model().plannedCost() / ceiling(cost);
-  }
-
-  private OptionalDouble to(double hours, double cost, double toFailure) {
-    double inside = hours;
-    for (double edge : edges) {
-      if (edge > hours) {
-        if (rate.costPerHour(edge) > ceiling(cost)) {
-          return OptionalDouble.of(crossing(cost, inside, edge));
-        }
-        inside = edge;
-      }
-    }
-    return toFailure > ceiling(cost) ? OptionalDouble.of(beyond(cost)) : OptionalDouble.empty();
-  }
-
-  /** Only for a pump that nothing stops, whose cost goes on rising past the last edge. */
-  private double beyond(double cost) {
-    double low = edges[edges.length - 1];
-    double high = 2 * low;
-    while (rate.costPerHour(high) <= ceiling(cost) && high < Double.MAX_VALUE / 4) {
-      high *= 2;
-    }
-    return crossing(cost, low, high);
-  }
-
-  private double crossing(double cost, double low, double high) {
-    return Roots.between(t -> rate.costPerHour(t) - ceiling(cost), low, high).orElse(high);
+  private Window window(double hours, double cost, double toFailure) {
+    double[] value = Arrays.stream(edges).map(rate::costPerHour).toArray();
+    return new CostWindow(rate::costPerHour, edges, value, (1 + WINDOW_SHARE) * cost)
+        .around(hours, rate.model().plannedCost(), toFailure);
   }
 
   /** Running to failure is cheapest outright: its window is where the curve has come near it. */
   private Optional<Window> openEnd() {
-    double last = edges[edges.length - 1];
-    return Optional.of(
-        new Window(from(last, rate.runToFailureCostPerHour()), OptionalDouble.empty()));
+    double never = rate.runToFailureCostPerHour();
+    double from = window(edges[edges.length - 1], never, never).fromHours();
+    return Optional.of(new Window(from, OptionalDouble.empty()));
   }
 
   private NoInterval reason() {
@@ -140,7 +101,7 @@ public final class IntervalSearch {
     boolean anyHidden = positions.stream().anyMatch(r -> r.hiddenCostPerHour() > 0);
     boolean anyDearer =
         positions.stream().anyMatch(r -> r.announces() && r.unplannedCost() > planned);
-    boolean anyRises = positions.stream().anyMatch(r -> r.announces() && r.life().shape() > 1);
+    boolean anyRises = positions.stream().anyMatch(r -> r.announces() && Ageing.rises(r.life()));
     if (anyDearer && !anyRises) {
       return NoInterval.HAZARDS_DO_NOT_RISE;
     }

@@ -7,15 +7,17 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.vaneward.fleet.FleetSettings;
+import org.vaneward.fleet.FleetSettings.Component;
 import org.vaneward.fleet.FleetSettings.Kit;
 import org.vaneward.fleet.FleetSettings.LoosePart;
 
 /**
- * Price of the parts of one full rebuild, bought the cheapest way: so many kits, topped up with
- * loose parts. What a kit holds beyond the need is paid for and left over.
+ * Price of the parts of one opening, bought the cheapest way: so many kits, topped up with loose
+ * parts. What a kit holds beyond the need is paid for and left over.
  *
  * <p>Parts without a loose price are never counted at 0 without a word: a way of buying that avoids
  * them is preferred, and where none does they are named in {@code unpriced}.
@@ -47,7 +49,30 @@ public record PartsCost(
    *     every model are considered
    */
   public static PartsCost of(FleetSettings settings, Optional<String> model) {
-    return new Search(settings, model).cheapest();
+    return new Search(settings, model, settings.needs()).cheapest();
+  }
+
+  /**
+   * Parts of an opening at which only the part at one position of {@code component} is renewed: its
+   * share of {@code needs}, and what every opening uses up, which is what {@code needs} lists
+   * beside the parts of components (O-rings, gaskets).
+   *
+   * @param model the pump's model label; empty when not on record
+   */
+  public static PartsCost ofMending(
+      FleetSettings settings, Optional<String> model, Component component) {
+    Map<String, Integer> needs = new HashMap<>(settings.needs());
+    Set<String> names = settings.needs().keySet();
+    settings.components().forEach(c -> c.partAmong(names).ifPresent(needs::remove));
+    component
+        .partAmong(names)
+        .ifPresent(
+            part -> {
+              int all = settings.needs().getOrDefault(part, 0);
+              int positions = component.positions().size();
+              needs.put(part, (all + positions - 1) / positions);
+            });
+    return new Search(settings, model, needs).cheapest();
   }
 
   /** Every number of every kit that still covers something; few kits fit one pump. */
@@ -58,8 +83,8 @@ public record PartsCost(
     private final SortedMap<String, Integer> bought = new TreeMap<>();
     private final List<PartsCost> best = new ArrayList<>(1);
 
-    Search(FleetSettings settings, Optional<String> model) {
-      needs = new TreeMap<>(settings.needs());
+    Search(FleetSettings settings, Optional<String> model, Map<String, Integer> wanted) {
+      needs = new TreeMap<>(wanted);
       for (LoosePart part : settings.parts()) {
         prices.put(part.part(), part.price());
       }

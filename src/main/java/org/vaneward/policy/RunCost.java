@@ -2,7 +2,9 @@ package org.vaneward.policy;
 
 import java.util.Arrays;
 import java.util.List;
+import org.vaneward.stats.distribution.LifeDistribution;
 import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.numeric.GaussLegendre;
 import org.vaneward.stats.numeric.Roots;
 
 /**
@@ -17,12 +19,12 @@ import org.vaneward.stats.numeric.Roots;
  * the first sum over announcing positions, the second over those whose failure stays unseen. m is
  * the price of running one hour more instead of rebuilding.
  *
- * <p>Integrals are taken in log s, where a Weibull hazard has no spike at 0, by 16-point
- * Gauss–Legendre panels. A panel is at most one unit of log s wide, and half a unit divided by the
- * shape where a position's cumulative hazard exceeds 1e-10: between panels of that width the
- * integrands are polynomials of degree 31 to the last digits. Below the first panel R is 1 and
- * hazards are integrated exactly; beyond the last, R is below 2e-22. Together: relative accuracy
- * 1e-12 or better for shapes from 0.3 to 20.
+ * <p>Integrals are taken in log s, where a hazard has no spike at 0, by 16-point Gauss–Legendre
+ * panels. A panel is at most one unit of log s wide, and half a unit divided by the shape where a
+ * position's cumulative hazard exceeds 1e-10: between panels of that width the integrands are
+ * polynomials of degree 31 to the last digits. Below the first panel R is 1 and hazards are
+ * integrated exactly; beyond the last, R is below 2e-22. Together: relative accuracy 1e-12 or
+ * better for shapes from 0.3 to 20.
  *
  * <p>Immutable; safe to share between threads.
  */
@@ -30,19 +32,28 @@ public final class RunCost {
   /** Cumulative hazard at the end of the last panel: survival 2e-22. */
   private static final double END_HAZARD = 50;
 
+  /** Share failed by the age that stands for a life's scale. */
+  private static final double SCALE_SHARE = 0.632;
+
   /** Cumulative hazard below which survival is taken as 1. */
   private static final double START_HAZARD = 1e-13;
 
   /** Share of the planned cost that may be at stake below the first panel. */
   private static final double START_COST_SHARE = 1e-6;
 
+  /** Share of its age over which a hazard is taken as straight. */
+  private static final double SHORT = 1e-5;
+
   /** Cumulative hazard below which a position's curvature does not matter. */
   private static final double NOTICEABLE_HAZARD = 1e-10;
+
+  private static final GaussLegendre RULE = GaussLegendre.of(16);
 
   private final CostModel model;
   private final PositionRisk[] positions;
   private final double[] ages;
   private final double[] hazardNow;
+  private final double[] steepest;
   private final boolean anyAnnounces;
 
   /** Panel edges as log of further running, and as further running. */
@@ -61,9 +72,11 @@ public final class RunCost {
     this.positions = model.positions().toArray(new PositionRisk[0]);
     this.ages = ages;
     this.hazardNow = new double[positions.length];
+    this.steepest = new double[positions.length];
     boolean announces = false;
     for (int i = 0; i < positions.length; i++) {
       hazardNow[i] = positions[i].life().cumulativeHazard(ages[i]);
+      steepest[i] = Ageing.steepest(positions[i].life());
       announces |= positions[i].announces();
     }
     this.anyAnnounces = announces;
@@ -220,11 +233,17 @@ public final class RunCost {
   }
 
   private double addedHazard(int i, double hours) {
-    Weibull life = positions[i].life();
+    LifeDistribution life = positions[i].life();
+    if (!(ages[i] > 0)) {
+      return life.cumulativeHazard(hours);
+    }
     // Not as a difference, which for an old part would lose the digits of a short further run.
-    return ages[i] > 0
-        ? hazardNow[i] * Math.expm1(life.shape() * Math.log1p(hours / ages[i]))
-        : life.cumulativeHazard(hours);
+    if (life instanceof Weibull weibull) {
+      return hazardNow[i] * Math.expm1(weibull.shape() * Math.log1p(hours / ages[i]));
+    }
+    return hours < SHORT * ages[i]
+        ? hours * life.hazard(ages[i] + hours / 2)
+        : life.cumulativeHazard(ages[i] + hours) - hazardNow[i];
   }
 
   private double[] sumsAt(double hours) {
@@ -289,9 +308,9 @@ public final class RunCost {
   private void addPanel(double[] at, double low, double high) {
     double half = (high - low) / 2;
     double middle = low + half;
-    for (int p = 0; p < GaussPanel.POINTS; p++) {
-      double hours = Math.exp(middle + half * GaussPanel.node(p));
-      addPoint(at, hours, half * GaussPanel.weight(p) * hours);
+    for (int p = 0; p < RULE.points(); p++) {
+      double hours = Math.exp(middle + half * RULE.node(p));
+      addPoint(at, hours, half * RULE.weight(p) * hours);
     }
   }
 
@@ -302,7 +321,7 @@ public final class RunCost {
     }
     at[0] += alive;
     for (int i = 0; i < positions.length; i++) {
-      Weibull life = positions[i].life();
+      LifeDistribution life = positions[i].life();
       double age = ages[i] + hours;
       at[1 + i] += alive * (positions[i].announces() ? life.hazard(age) : life.failed(age));
     }
@@ -312,8 +331,7 @@ public final class RunCost {
   private double firstEdge() {
     double least = Double.POSITIVE_INFINITY;
     for (int i = 0; i < positions.length; i++) {
-      Weibull life = positions[i].life();
-      least = Math.min(least, START_COST_SHARE * life.scale());
+      least = Math.min(least, START_COST_SHARE * positions[i].life().quantile(SCALE_SHARE));
       if (ages[i] > 0) {
         least = Math.min(least, START_COST_SHARE * ages[i]);
       }
@@ -326,10 +344,9 @@ public final class RunCost {
     PositionRisk risk = positions[i];
     double atStake = START_COST_SHARE * model.plannedCost() / risk.unplannedCost();
     double hazard = Math.min(START_HAZARD, atStake) / positions.length;
-    Weibull life = risk.life();
     return ages[i] > 0
-        ? hazard / life.hazard(ages[i])
-        : life.scale() * Math.exp(Math.log(hazard) / life.shape());
+        ? hazard / risk.life().hazard(ages[i])
+        : risk.life().quantile(-Math.expm1(-hazard));
   }
 
   private double cheapHours(PositionRisk risk) {
@@ -341,7 +358,7 @@ public final class RunCost {
   private double lastEdge(double start) {
     if (!anyAnnounces) {
       return Arrays.stream(positions)
-          .mapToDouble(r -> r.life().scale() * Math.pow(END_HAZARD, 1 / r.life().shape()))
+          .mapToDouble(r -> r.life().inverseSurvival(Math.exp(-END_HAZARD)))
           .max()
           .orElseThrow();
     }
@@ -379,8 +396,9 @@ public final class RunCost {
     double width = most;
     while (true) {
       double hours = Math.exp(x + width);
-      // d log(cumulative hazard at age a + s) / d log s is shape * s / (a + s).
-      double steepness = positions[i].life().shape() * hours / (ages[i] + hours);
+      // d log(cumulative hazard at age a + s) / d log s is the shape, or the like, times s / (a +
+      // s).
+      double steepness = steepest[i] * hours / (ages[i] + hours);
       double fine = 0.5 / Math.max(1, steepness);
       if (width <= fine || addedHazard(i, hours) <= NOTICEABLE_HAZARD) {
         return width;

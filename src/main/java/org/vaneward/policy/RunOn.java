@@ -2,18 +2,19 @@ package org.vaneward.policy;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
 import org.vaneward.stats.numeric.Roots;
 
 /**
  * How much longer to run one pump whose parts have ages of their own.
  *
- * <p>With g the least long-run cost per hour, running on for s costs {@link RunCost#extraCost J(s)}
- * = ∫₀ˢ R (m − g) du more than average running. The pump is due where J is least over s ≥ 0: where
- * m, the price of an hour more, crosses g upwards for the last time that counts. For hazards that
- * rise that is the first and only crossing; where a young part's hazard falls first, the pump is
- * run through the bad stretch when what follows pays for it. When J is least at 0 the pump is due
- * already, since the point, looking back no further than the youngest part's fitting, from which m
- * has stood above g.
+ * <p>With g the least long-run cost per hour, running on for s costs {@link
+ * DrawnRun#expectedExtraCost J(s)} = E ∫₀ˢ R (m − g) du more than average running. The pump is due
+ * where J is least over s ≥ 0: where the price of an hour more, m, crosses g upwards for the last
+ * time that counts. For hazards that rise that is the first and only crossing; where a young part's
+ * hazard falls first, the pump is run through the bad stretch when what follows pays for it. When J
+ * is least at 0 the pump is due already, since the point, looking back no further than the youngest
+ * part's fitting, from which m has stood above g.
  *
  * @param dueHours further running until due; negative when that much too long has been run; empty
  *     when running to the next failure is cheapest
@@ -29,97 +30,135 @@ public record RunOn(OptionalDouble dueHours, Optional<Window> window, double lea
   private static final int STEPS_BACK = 400;
 
   /**
-   * How much longer to run.
+   * How much longer to run, in expectation over the draws.
    *
    * @param run the pump's ages and costs
-   * @param leastCostPerHour least long-run cost per hour of the same model
+   * @param leastCostPerHour least long-run cost per hour expected of pumps like it
    */
-  public static RunOn best(RunCost run, double leastCostPerHour) {
-    if (!(leastCostPerHour > 0 && leastCostPerHour < Double.POSITIVE_INFINITY)) {
-      throw new IllegalArgumentException(
-          "a cost per hour is positive and finite, not " + leastCostPerHour);
+  public static RunOn best(DrawnRun run, double leastCostPerHour) {
+    checked(leastCostPerHour);
+    Search search =
+        new Search(
+            run,
+            hours -> run.expectedExtraCost(hours, leastCostPerHour),
+            hours -> run.expectedSlope(hours, leastCostPerHour));
+    OptionalDouble due = search.due();
+    if (due.isEmpty()) {
+      return new RunOn(due, Optional.empty(), leastCostPerHour);
     }
-    return new Search(run, leastCostPerHour).search();
+    Window window = new WindowSearch(run, leastCostPerHour, due.getAsDouble()).window();
+    return new RunOn(due, Optional.of(window), leastCostPerHour);
   }
 
-  private static final class Search {
-    private final RunCost run;
-    private final double cost;
-    private final double[] edges;
+  /**
+   * How much longer to run were the lives those of one draw: {@link #dueHours} alone.
+   *
+   * @param leastCostPerHour least long-run cost per hour in that draw
+   */
+  public static OptionalDouble dueIn(DrawnRun run, int draw, double leastCostPerHour) {
+    checked(leastCostPerHour);
+    return new Search(
+            run,
+            hours -> run.extraCost(draw, hours, leastCostPerHour),
+            hours -> run.slope(draw, hours, leastCostPerHour))
+        .due();
+  }
 
-    Search(RunCost run, double cost) {
-      this.run = run;
-      this.cost = cost;
+  private static void checked(double costPerHour) {
+    if (!(costPerHour > 0 && costPerHour < Double.POSITIVE_INFINITY)) {
+      throw new IllegalArgumentException(
+          "a cost per hour is positive and finite, not " + costPerHour);
+    }
+  }
+
+  /** Where an extra cost is least. */
+  private static final class Search {
+    private final double[] edges;
+    private final double youngest;
+    private final DoubleUnaryOperator extra;
+    private final DoubleUnaryOperator slope;
+
+    Search(DrawnRun run, DoubleUnaryOperator extra, DoubleUnaryOperator slope) {
       this.edges = run.edges();
+      this.youngest = run.youngestAge();
+      this.extra = extra;
+      this.slope = slope;
     }
 
-    RunOn search() {
+    OptionalDouble due() {
       int best = -1;
       double least = 0;
       for (int j = 0; j < edges.length; j++) {
-        double extra = run.extraCost(edges[j], cost);
-        if (extra < least) {
-          least = extra;
+        double one = extra.applyAsDouble(edges[j]);
+        if (one < least) {
+          least = one;
           best = j;
         }
       }
       if (best == edges.length - 1) {
-        return new RunOn(OptionalDouble.empty(), Optional.empty(), cost);
+        return OptionalDouble.empty();
       }
       double due = refine(best);
-      if (due > 0) {
-        return found(due, due);
-      }
-      return found(since(), 0);
+      return OptionalDouble.of(due > 0 ? due : since());
     }
 
     private double refine(int best) {
       double low = best <= 0 ? 0 : edges[best - 1];
-      double high = edges[best + 1];
-      if (best < 0 && !(above(0) < 0)) {
+      if (best < 0 && !(slope.applyAsDouble(0) < 0)) {
         return 0;
       }
-      return Roots.between(this::above, low, high).orElse(best < 0 ? 0 : edges[best]);
-    }
-
-    private double above(double hours) {
-      return run.marginalCostPerHour(hours) - cost;
+      return Roots.between(slope, low, edges[best + 1]).orElse(best < 0 ? 0 : edges[best]);
     }
 
     /** The last time, looking back, that an hour more was worth running. */
     private double since() {
-      double youngest = run.youngestAge();
       double later = 0;
       for (int k = 1; k <= STEPS_BACK && youngest > 0; k++) {
         double earlier = -youngest * k / STEPS_BACK;
-        if (above(earlier) <= 0) {
-          return later > earlier ? Roots.between(this::above, earlier, later).orElse(later) : later;
+        if (slope.applyAsDouble(earlier) <= 0) {
+          return later > earlier ? Roots.between(slope, earlier, later).orElse(later) : later;
         }
         later = earlier;
       }
       return 0 - youngest;
     }
+  }
 
-    private RunOn found(double due, double stop) {
-      double least = stop > 0 ? run.extraCost(stop, cost) : 0;
-      double from = due > 0 ? from(stop, least) : due;
-      return new RunOn(
-          OptionalDouble.of(due), Optional.of(new Window(from, to(stop, least))), cost);
+  /** Where the expected extra cost stays small. */
+  private static final class WindowSearch {
+    private final DrawnRun run;
+    private final double cost;
+    private final double due;
+    private final double[] edges;
+    private final double stop;
+    private final double least;
+
+    WindowSearch(DrawnRun run, double cost, double due) {
+      this.run = run;
+      this.cost = cost;
+      this.due = due;
+      this.edges = run.edges();
+      this.stop = Math.max(0, due);
+      this.least = stop > 0 ? run.expectedExtraCost(stop, cost) : 0;
+    }
+
+    Window window() {
+      return new Window(due > 0 ? from() : due, to());
     }
 
     /** Positive outside the window. */
-    private double outside(double hours, double least) {
-      double allowed =
-          IntervalSearch.WINDOW_SHARE * cost * (run.oldestAge() + run.meanHours(hours));
-      return run.extraCost(hours, cost) - least - allowed;
+    private double outside(double hours) {
+      double cycle = run.oldestAge() + run.expectedHours(hours);
+      double allowed = IntervalSearch.WINDOW_SHARE * cost * cycle;
+      return run.expectedExtraCost(hours, cost) - least - allowed;
     }
 
-    private double from(double stop, double least) {
+    private double from() {
       double inside = stop;
       for (int j = edges.length - 1; j >= 0; j--) {
         if (edges[j] < stop) {
-          if (outside(edges[j], least) > 0) {
-            return crossing(least, edges[j], inside);
+          if (outside(edges[j]) > 0) {
+            return crossing(edges[j], inside);
           }
           inside = edges[j];
         }
@@ -127,12 +166,12 @@ public record RunOn(OptionalDouble dueHours, Optional<Window> window, double lea
       return 0;
     }
 
-    private OptionalDouble to(double stop, double least) {
+    private OptionalDouble to() {
       double inside = stop;
       for (double edge : edges) {
         if (edge > stop) {
-          if (outside(edge, least) > 0) {
-            return OptionalDouble.of(inside > 0 ? crossing(least, inside, edge) : 0);
+          if (outside(edge) > 0) {
+            return OptionalDouble.of(inside > 0 ? crossing(inside, edge) : 0);
           }
           inside = edge;
         }
@@ -140,8 +179,8 @@ public record RunOn(OptionalDouble dueHours, Optional<Window> window, double lea
       return OptionalDouble.empty();
     }
 
-    private double crossing(double least, double low, double high) {
-      return Roots.between(s -> outside(s, least), low, high).orElse(low);
+    private double crossing(double low, double high) {
+      return Roots.between(this::outside, low, high).orElse(low);
     }
   }
 }

@@ -81,7 +81,7 @@ final class DueSection {
   }
 
   private long withoutCost() {
-    return analysis.plan().pumps().stream().filter(p -> p.interval().isEmpty()).count();
+    return analysis.plan().pumps().stream().filter(p -> !p.priced()).count();
   }
 
   String headline() {

@@ -9,6 +9,7 @@ import org.vaneward.model.GroupFit;
 import org.vaneward.model.GroupFits;
 import org.vaneward.model.ServiceModels;
 import org.vaneward.plan.Plan;
+import org.vaneward.plan.PlanSettings;
 import org.vaneward.plan.PumpNow;
 import org.vaneward.stats.fit.FitSettings;
 import org.vaneward.stats.pooling.PoolingSettings;
@@ -57,7 +58,12 @@ public record FleetAnalysis(
                 .withSeed(seed));
     List<PumpNow> pumps = PumpNow.of(fleet.records().fleet(), fleet.lives());
     progress.accept("planning " + Words.count(pumps.size(), "pump", "pumps"));
-    Plan plan = Plan.of(fleet.settings(), pumps, models::find);
+    Plan plan =
+        Plan.of(
+            fleet.settings(),
+            pumps,
+            models::find,
+            PlanSettings.defaults().withConfidence(settings.confidence()));
     return new FleetAnalysis(fleet, table, fits, models, pumps, plan, settings);
   }
 

@@ -1,6 +1,7 @@
 package org.vaneward.report;
 
 import java.util.LinkedHashMap;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -29,33 +30,46 @@ public final class IntervalCalculatorView implements View {
   public String text() {
     StringBuilder text = new StringBuilder();
     if (advice.intervalHours().isPresent()) {
-      text.append("Rebuild every ")
-          .append(Words.significant(advice.intervalHours().getAsDouble()))
-          .append(" h, or at the first failure\n");
+      line(text, "Rebuild every", Words.significant(advice.intervalHours().getAsDouble()) + rule());
+      line(
+          text,
+          "Within 2% of it",
+          advice.window().map(IntervalCalculatorView::inWords).orElse(Words.NONE));
+      line(text, "Cost per 1,000 h", Words.significant(1000 * advice.costPerHour()));
     } else {
-      text.append("No planned interval: ")
-          .append(advice.noInterval().map(NoInterval::words).orElse("none pays"))
-          .append('\n');
+      line(
+          text,
+          "No planned interval",
+          advice.noInterval().map(NoInterval::words).orElse("none pays"));
     }
+    line(
+        text,
+        block() ? "Mending for ever" : "Running to failure",
+        Words.significant(1000 * advice.runToFailureCostPerHour()) + " per 1,000 h");
     if (advice.intervalHours().isPresent()) {
-      text.append("Cost per 1,000 h      ")
-          .append(Words.significant(1000 * advice.costPerHour()))
-          .append('\n');
+      line(text, "Saved against it", Words.percent(advice.saving()));
+      line(
+          text,
+          block() ? "Planned openings" : "Planned rebuilds",
+          Words.percent(advice.plannedShare())
+              + " of all; the rest are failures before the interval");
     }
-    text.append("Running to failure    ")
-        .append(Words.significant(1000 * advice.runToFailureCostPerHour()))
-        .append(" per 1,000 h\n");
-    if (advice.intervalHours().isPresent()) {
-      text.append("Within 2% of it       ")
-          .append(advice.window().map(IntervalCalculatorView::inWords).orElse(Words.NONE))
-          .append("\nPlanned rebuilds      ")
-          .append(Words.percent(advice.plannedShare()))
-          .append(" of all; the rest are failures before the interval\n");
-    }
-    return text.append("Positions             ")
-        .append(model.positions().size())
-        .append('\n')
-        .toString();
+    line(text, "Positions", String.valueOf(model.positions().size()));
+    return text.toString();
+  }
+
+  private boolean block() {
+    return policy.equals("block");
+  }
+
+  private String rule() {
+    return block()
+        ? " h; before that, renew only the part that failed"
+        : " h, or at the first failure";
+  }
+
+  private static void line(StringBuilder text, String what, String says) {
+    text.append(String.format(Locale.ROOT, "%-22s%s%n", what, says).replace("\r\n", "\n"));
   }
 
   private static String inWords(Window window) {

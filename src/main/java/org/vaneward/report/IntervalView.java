@@ -1,17 +1,21 @@
 package org.vaneward.report;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.ToDoubleFunction;
 import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
 import org.vaneward.policy.CappedInterval;
 import org.vaneward.policy.CostModels;
 import org.vaneward.policy.NoInterval;
+import org.vaneward.policy.UncertainAdvice;
 import org.vaneward.policy.Window;
 import org.vaneward.report.ServiceInterval.Costed;
+import org.vaneward.stats.Estimate;
 
 /** The planned interval of each service of a fleet, for people and for programs. */
 public final class IntervalView implements View {
@@ -26,9 +30,10 @@ public final class IntervalView implements View {
     this.unit = Words.unit(analysis.fleetSettings().clock());
   }
 
-  /** One line for each service and model. */
+  /** What to do by service and model, and how sure that is. */
   @Override
   public String text() {
+    String per = "per 1,000 " + unit;
     TextTable table =
         new TextTable(
             "service, model",
@@ -37,9 +42,16 @@ public final class IntervalView implements View {
             "set by",
             "least cost at",
             "within 2%",
-            money("per 1,000 " + unit),
+            money(per),
             "to failure",
-            "remark");
+            "pays");
+    TextTable saved =
+        new TextTable(
+            "service, model",
+            money("a year"),
+            "saved a year",
+            "best could lie",
+            "knowing more is worth");
     for (ServiceInterval one : intervals) {
       Optional<CappedInterval> interval = one.costed().map(Costed::interval);
       table.row(
@@ -49,22 +61,57 @@ public final class IntervalView implements View {
           interval.map(i -> i.boundBy().key()).orElse(Words.NONE),
           interval.map(i -> Words.age(i.advice().intervalHours(), unit)).orElse(Words.NONE),
           interval.map(i -> window(i, unit)).orElse(Words.NONE),
-          one.costed().map(c -> Words.whole(1000 * costPerHour(c))).orElse(Words.NONE),
+          one.costed().map(c -> Words.whole(1000 * c.perHour().estimate())).orElse(Words.NONE),
           interval
-              .map(i -> Words.whole(1000 * i.advice().runToFailureCostPerHour()))
+              .map(i -> Words.whole(1000 * i.advice().runToFailure().estimate()))
               .orElse(Words.NONE),
-          remark(one));
+          one.costed().map(IntervalView::pays).orElse(Words.NONE));
+      saved.row(
+          one.label(),
+          one.yearly(c -> c.perHour()).map(e -> Words.whole(e.estimate())).orElse(Words.NONE),
+          one.yearly(c -> c.saving()).map(IntervalView::money).orElse(Words.NONE),
+          one.costed().map(c -> Words.age(c.advice().ownBest(), unit)).orElse(Words.NONE),
+          one.yearly(c -> new Estimate(c.advice().perfectInformation(), 0, 0))
+              .map(e -> Words.whole(e.estimate()))
+              .orElse(Words.NONE));
     }
     return "Rebuild everything at the interval or at the first failure, whichever comes first\n\n"
-        + table;
+        + table
+        + "\npays: chance that rebuilding at the interval of least cost is cheaper than running to"
+        + " failure\n\n"
+        + "All pumps of a service together, limits included\n\n"
+        + saved
+        + "\nsaved: against running to failure, with limits; below 0, a limit costs more than it"
+        + " saves\nbest could lie: where the interval of least cost lies were the lives known\n"
+        + "knowing more is worth: most that more records could save a year\n"
+        + remarks();
   }
 
-  /** Long-run cost per hour at the interval as it stands, limits included. */
-  static double costPerHour(Costed costed) {
-    OptionalDouble hours = costed.interval().intervalHours();
-    return hours.isPresent()
-        ? costed.rate().costPerHour(hours.getAsDouble())
-        : costed.interval().advice().runToFailureCostPerHour();
+  private String remarks() {
+    StringBuilder text = new StringBuilder();
+    for (ServiceInterval one : intervals) {
+      String remark = remark(one);
+      if (!remark.isEmpty()) {
+        text.append(Words.wrapped("  " + one.label() + ": " + remark, 6));
+      }
+    }
+    return text.isEmpty() ? "" : "\nRemarks\n" + text;
+  }
+
+  static String pays(Costed costed) {
+    return costed.advice().intervalHours().isEmpty()
+        ? Words.NONE
+        : Words.percent(costed.advice().chancePays());
+  }
+
+  /** {@code 1,240 (310 to 2,100)}. */
+  static String money(Estimate estimate) {
+    return Words.whole(estimate.estimate())
+        + " ("
+        + Words.whole(estimate.lower())
+        + " to "
+        + Words.whole(estimate.upper())
+        + ")";
   }
 
   private String money(String what) {
@@ -81,14 +128,25 @@ public final class IntervalView implements View {
             .orElse(Words.NONE);
   }
 
+  /** Why there is no interval, and which failures none would prevent. */
   static String remark(ServiceInterval one) {
     if (one.outcome() instanceof CostModels.NotAvailable none) {
       return none.reason();
     }
-    return one.costed()
-        .flatMap(c -> c.interval().advice().noInterval())
-        .map(NoInterval::words)
-        .orElse("");
+    Optional<UncertainAdvice> advice = one.costed().map(Costed::advice);
+    List<String> clauses = new ArrayList<>();
+    advice.flatMap(UncertainAdvice::noInterval).map(NoInterval::words).ifPresent(clauses::add);
+    advice
+        .filter(a -> a.noInterval().isEmpty())
+        .map(UncertainAdvice::notPrevented)
+        .filter(n -> !n.isEmpty())
+        .ifPresent(
+            n ->
+                clauses.add(
+                    "no planned interval prevents "
+                        + String.join(" and ", n)
+                        + " failures: they do not come with age; look for the reason"));
+    return String.join("; ", clauses);
   }
 
   /** The same, unrounded. */
@@ -115,10 +173,12 @@ public final class IntervalView implements View {
         interval.map(CappedInterval::intervalHours).orElse(OptionalDouble.empty()),
         interval.map(i -> i.boundBy().key()),
         interval.map(i -> i.advice().intervalHours()).orElse(OptionalDouble.empty()),
-        number(one.costed().map(IntervalView::costPerHour)),
-        number(interval.map(i -> i.advice().runToFailureCostPerHour())),
+        number(one.costed().map(c -> c.perHour().estimate())),
+        number(interval.map(i -> i.advice().runToFailure().estimate())),
         window.map(w -> new Ends(w.fromHours(), w.toHours())),
-        number(interval.map(i -> i.advice().plannedShare())));
+        number(interval.map(i -> i.advice().plannedShare())),
+        one.costed(),
+        one.hoursPerYear());
   }
 
   /** One row for each service and model, unrounded. */
@@ -138,6 +198,11 @@ public final class IntervalView implements View {
             "window_from",
             "window_to",
             "planned_share",
+            "chance_pays",
+            "saving_per_year",
+            "saving_per_year_lower",
+            "saving_per_year_upper",
+            "perfect_information_per_year",
             "reason");
     for (Entry e : intervals.stream().map(IntervalView::entry).toList()) {
       table
@@ -153,6 +218,11 @@ public final class IntervalView implements View {
           .cell(number(e.window().map(Ends::from)))
           .cell(e.window().map(Ends::to).orElse(OptionalDouble.empty()))
           .cell(e.plannedShare())
+          .cell(number(e.costed().map(c -> c.advice().chancePays())))
+          .cell(e.perYear(c -> c.saving().estimate()))
+          .cell(e.perYear(c -> c.saving().lower()))
+          .cell(e.perYear(c -> c.saving().upper()))
+          .cell(e.perYear(c -> c.advice().perfectInformation()))
           .cell(e.reason())
           .endRow();
     }
@@ -179,7 +249,9 @@ public final class IntervalView implements View {
       OptionalDouble costRate,
       OptionalDouble runToFailureCostRate,
       Optional<Ends> window,
-      OptionalDouble plannedShare) {
+      OptionalDouble plannedShare,
+      Optional<Costed> costed,
+      OptionalDouble hoursPerYear) {
 
     /**
      * The entry as it is written: where there is a cost model, {@code interval} and the ends of the
@@ -205,8 +277,46 @@ public final class IntervalView implements View {
         ends.put("to", window.map(Ends::to).orElse(OptionalDouble.empty()).orElse(Double.NaN));
         keys.put("window", ends);
         keys.put("planned_share", plannedShare.orElse(Double.NaN));
+        costed.ifPresent(c -> sureness(keys, c));
       }
       return keys;
+    }
+
+    OptionalDouble perYear(ToDoubleFunction<Costed> rate) {
+      return costed.isPresent() && hoursPerYear.isPresent()
+          ? OptionalDouble.of(hoursPerYear.getAsDouble() * rate.applyAsDouble(costed.get()))
+          : OptionalDouble.empty();
+    }
+
+    /** How sure it is: rates per hour in the fleet's clock, money a year for all the pumps. */
+    private void sureness(Map<String, Object> keys, Costed one) {
+      UncertainAdvice advice = one.advice();
+      keys.put("cost_rate_limits", limits(one.perHour()));
+      keys.put("saving", limits(one.saving()));
+      keys.put("chance_pays", advice.chancePays());
+      keys.put("chance_any_pays", advice.chanceAnyPays());
+      keys.put("own_best", limits(advice.ownBest()));
+      keys.put("perfect_information", advice.perfectInformation());
+      keys.put("components_not_prevented", advice.notPrevented());
+      hoursPerYear.ifPresent(
+          hours -> {
+            keys.put("cost_per_year", hours * one.perHour().estimate());
+            keys.put("saving_per_year", hours * one.saving().estimate());
+            keys.put("perfect_information_per_year", hours * advice.perfectInformation());
+          });
+    }
+
+    /** Limits that do not exist are null. */
+    private static Map<String, Object> limits(Estimate estimate) {
+      Map<String, Object> keys = new LinkedHashMap<>();
+      keys.put("estimate", finite(estimate.estimate()));
+      keys.put("lower", finite(estimate.lower()));
+      keys.put("upper", finite(estimate.upper()));
+      return keys;
+    }
+
+    private static double finite(double x) {
+      return Double.isInfinite(x) ? Double.NaN : x;
     }
   }
 

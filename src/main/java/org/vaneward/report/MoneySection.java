@@ -8,15 +8,14 @@ import org.vaneward.chart.AgeUnit;
 import org.vaneward.chart.CostCurve;
 import org.vaneward.chart.Picture;
 import org.vaneward.fleet.FleetSettings.Clock;
-import org.vaneward.policy.Bound;
 import org.vaneward.policy.CappedInterval;
-import org.vaneward.policy.CostRate;
 import org.vaneward.policy.IntervalSearch;
 import org.vaneward.policy.Window;
 import org.vaneward.report.Page.Grid;
 import org.vaneward.report.Page.Kind;
 import org.vaneward.report.Page.MoneyPart;
 import org.vaneward.report.ServiceInterval.Costed;
+import org.vaneward.stats.Estimate;
 
 /** The planned interval of each service and what it saves. */
 final class MoneySection {
@@ -67,7 +66,7 @@ final class MoneySection {
 
   private static boolean worthPlanning(Costed costed) {
     return costed.interval().advice().intervalHours().isPresent()
-        && costed.interval().advice().saving() > WORTH_PLANNING;
+        && costed.saving().estimate() > WORTH_PLANNING * costed.advice().runToFailure().estimate();
   }
 
   private Grid grid() {
@@ -83,13 +82,16 @@ final class MoneySection {
               interval.map(i -> PlanSection.setBy(i.boundBy())).orElse(Words.NONE),
               interval.map(i -> IntervalView.window(i, unit)).orElse(Words.NONE),
               one.costed()
-                  .map(c -> Words.whole(THOUSAND * IntervalView.costPerHour(c)))
+                  .map(c -> Words.whole(THOUSAND * c.perHour().estimate()))
                   .orElse(Words.NONE),
               interval
-                  .map(i -> Words.whole(THOUSAND * i.advice().runToFailureCostPerHour()))
+                  .map(i -> Words.whole(THOUSAND * i.advice().runToFailure().estimate()))
                   .orElse(Words.NONE),
-              one.costed().map(MoneySection::saving).orElse(Words.NONE),
-              interval.map(i -> Words.percent(plannedShare(one))).orElse(Words.NONE),
+              one.yearly(Costed::saving).map(IntervalView::money).orElse(Words.NONE),
+              one.costed().map(IntervalView::pays).orElse(Words.NONE),
+              one.yearly(c -> new Estimate(c.advice().perfectInformation(), 0, 0))
+                  .map(e -> Words.whole(e.estimate()))
+                  .orElse(Words.NONE),
               IntervalView.remark(one)));
     }
     return new Grid(
@@ -102,8 +104,9 @@ final class MoneySection {
                 "Within 2% of least cost",
                 Words.capital(Headings.per(currency, "1,000 " + unit)),
                 "To failure, " + Headings.per(currency, "1,000 " + unit),
-                "Saved",
-                "Planned share of rebuilds",
+                Words.capital(Headings.per(currency, "year saved")),
+                "Chance it pays",
+                Words.capital(Headings.per(currency, "year more records could save")),
                 "Remark"),
             List.of(
                 Kind.TEXT,
@@ -112,6 +115,7 @@ final class MoneySection {
                 Kind.NUMBER,
                 Kind.TEXT,
                 Kind.TEXT,
+                Kind.NUMBER,
                 Kind.NUMBER,
                 Kind.NUMBER,
                 Kind.NUMBER,
@@ -130,22 +134,6 @@ final class MoneySection {
     }
     double weeks = hours.getAsDouble() / one.agePerWeek().getAsDouble();
     return Words.whole(weeks * 7 / 365.25 * 12);
-  }
-
-  private static String saving(Costed costed) {
-    double toFailure = costed.interval().advice().runToFailureCostPerHour();
-    double saved = 1 - IntervalView.costPerHour(costed) / toFailure;
-    return costed.interval().boundBy() == Bound.NONE ? Words.NONE : Words.percent(saved);
-  }
-
-  private static double plannedShare(ServiceInterval one) {
-    return one.costed()
-        .map(
-            c ->
-                c.interval().intervalHours().isPresent()
-                    ? c.rate().at(c.interval().intervalHours().getAsDouble()).plannedShare()
-                    : 0)
-        .orElse(Double.NaN);
   }
 
   private List<Picture> curves() {
@@ -174,8 +162,15 @@ final class MoneySection {
                     hours,
                     to));
     List<CostCurve.Point> points = new ArrayList<>();
-    for (CostRate.CostPoint point : costed.rate().curve(CURVE_FROM * middle, to, CURVE_POINTS)) {
-      points.add(new CostCurve.Point(point.hours(), THOUSAND * point.costPerHour()));
+    for (int i = 0; i < CURVE_POINTS; i++) {
+      double hours = CURVE_FROM * middle + (to - CURVE_FROM * middle) * i / (CURVE_POINTS - 1);
+      Estimate perHour = costed.cost().at(hours);
+      points.add(
+          new CostCurve.Point(
+              hours,
+              THOUSAND * perHour.estimate(),
+              THOUSAND * perHour.lower(),
+              THOUSAND * perHour.upper()));
     }
     return CostCurve.draw(
         one.label() + ": cost against interval",
@@ -183,7 +178,7 @@ final class MoneySection {
             currency,
             points,
             optimum(interval),
-            THOUSAND * interval.advice().runToFailureCostPerHour(),
+            THOUSAND * interval.advice().runToFailure().estimate(),
             limits,
             AgeUnit.valueOf(clock.name())));
   }
@@ -191,7 +186,7 @@ final class MoneySection {
   /** Where there is no best interval, the curve is drawn about the life that ends first. */
   private static double shortestLife(Costed costed) {
     return costed.available().model().positions().stream()
-        .mapToDouble(p -> p.life().scale())
+        .mapToDouble(p -> p.life().quantile(0.5))
         .min()
         .orElseThrow();
   }

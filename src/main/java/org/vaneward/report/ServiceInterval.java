@@ -6,14 +6,17 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.function.Supplier;
 import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.fleet.Service;
 import org.vaneward.plan.PumpNow;
 import org.vaneward.policy.CappedInterval;
 import org.vaneward.policy.CostModels;
 import org.vaneward.policy.CostModels.Outcome;
-import org.vaneward.policy.CostRate;
-import org.vaneward.policy.IntervalSearch;
+import org.vaneward.policy.ExpectedCost;
+import org.vaneward.policy.UncertainAdvice;
+import org.vaneward.stats.Estimate;
 
 /**
  * The planned interval of the pumps of one service and one model.
@@ -34,14 +37,48 @@ record ServiceInterval(
     Outcome outcome,
     Optional<Costed> costed) {
 
+  private static final double WEEKS_PER_YEAR = 365.25 / 7;
+
   /**
    * What the cost model comes to.
    *
    * @param available the cost model and what it rests on
-   * @param rate cost by interval
+   * @param cost expected cost by interval
    * @param interval the best interval, cut to the limits at the mean usage
    */
-  record Costed(CostModels.Available available, CostRate rate, CappedInterval interval) {}
+  record Costed(CostModels.Available available, ExpectedCost cost, CappedInterval interval) {
+    /** Expected long-run cost per hour at the interval as it stands, limits included. */
+    Estimate perHour() {
+      return cost.at(interval.intervalHours().orElse(Double.POSITIVE_INFINITY));
+    }
+
+    UncertainAdvice advice() {
+      return interval.advice();
+    }
+
+    /** What the interval as it stands saves per hour against running to failure. */
+    Estimate saving() {
+      return cost.saving(interval.intervalHours().orElse(Double.POSITIVE_INFINITY));
+    }
+  }
+
+  /** Running of all these pumps in a year, in the fleet's clock; empty when not known. */
+  OptionalDouble hoursPerYear() {
+    return agePerWeek.isPresent()
+        ? OptionalDouble.of(pumps * agePerWeek.getAsDouble() * WEEKS_PER_YEAR)
+        : OptionalDouble.empty();
+  }
+
+  /** A rate per hour as money a year for all these pumps; empty without a cost or a usage. */
+  Optional<Estimate> yearly(Function<Costed, Estimate> rate) {
+    if (costed.isEmpty() || hoursPerYear().isEmpty()) {
+      return Optional.empty();
+    }
+    double hours = hoursPerYear().getAsDouble();
+    Estimate perHour = rate.apply(costed.get());
+    return Optional.of(
+        new Estimate(hours * perHour.estimate(), hours * perHour.lower(), hours * perHour.upper()));
+  }
 
   /** The service, and the model where the fleet has several. */
   String label() {
@@ -60,18 +97,19 @@ record ServiceInterval(
                       .computeIfAbsent(pump.model().orElse(""), m -> new ArrayList<>())
                       .add(pump));
     }
-    List<ServiceInterval> intervals = new ArrayList<>();
+    List<Supplier<ServiceInterval>> work = new ArrayList<>();
     groups.forEach(
         (service, models) ->
             models.forEach(
                 (model, pumps) ->
-                    intervals.add(
-                        of(
-                            analysis,
-                            service,
-                            model.isEmpty() ? Optional.empty() : Optional.of(model),
-                            pumps))));
-    return intervals;
+                    work.add(
+                        () ->
+                            of(
+                                analysis,
+                                service,
+                                model.isEmpty() ? Optional.empty() : Optional.of(model),
+                                pumps))));
+    return work.parallelStream().map(Supplier::get).toList();
   }
 
   private static ServiceInterval of(
@@ -98,10 +136,9 @@ record ServiceInterval(
     if (!(outcome instanceof CostModels.Available available)) {
       return Optional.empty();
     }
-    CostRate rate = CostRate.of(available.model());
+    ExpectedCost cost = ExpectedCost.of(available.model(), analysis.settings().confidence());
     CappedInterval interval =
-        CappedInterval.of(
-            available.model(), IntervalSearch.best(rate), analysis.fleetSettings().limits(), usage);
-    return Optional.of(new Costed(available, rate, interval));
+        CappedInterval.of(available.model(), cost.best(), analysis.fleetSettings().limits(), usage);
+    return Optional.of(new Costed(available, cost, interval));
   }
 }

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -76,6 +77,27 @@ class CostCurveTest {
   }
 
   @Test
+  void theBandIsDrawnAndSaid() {
+    List<CostCurve.Point> points = new ArrayList<>();
+    for (CostCurve.Point p : INPUT.curve()) {
+      double cost = p.costPerThousandHours();
+      points.add(new CostCurve.Point(p.intervalHours(), cost, 0.8 * cost, 1.3 * cost));
+    }
+    CostCurve.Input banded =
+        new CostCurve.Input(
+            INPUT.currency(),
+            points,
+            INPUT.optimum(),
+            INPUT.runToFailure(),
+            INPUT.limits(),
+            INPUT.unit());
+    Picture picture = CostCurve.draw("Cost", banded);
+    assertTrue(picture.alternative().contains("The band is where the cost may lie"));
+    assertEquals(List.of("2,000", "400", "320", "520"), picture.rows().get(39));
+    ProbabilityPlotTest.assertRefused("upper", () -> new CostCurve.Point(100, 5, 4, 3));
+  }
+
+  @Test
   void tellsAndTabulatesWhatItDraws() {
     Picture picture = CostCurve.draw("Cost", INPUT);
     assertEquals(
@@ -84,7 +106,7 @@ class CostCurveTest {
             + " mandated at 4,000 h.",
         picture.alternative());
     assertEquals(160, picture.rows().size());
-    assertEquals(List.of("2,000", "400"), picture.rows().get(39));
+    assertEquals(List.of("2,000", "400", "400", "400"), picture.rows().get(39));
   }
 
   @Test

@@ -7,7 +7,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
+import org.vaneward.model.LifeDraws;
+import org.vaneward.policy.BlockCost;
+import org.vaneward.policy.BlockSearch;
 import org.vaneward.policy.CostModel;
+import org.vaneward.policy.DrawnCostModel;
+import org.vaneward.policy.DrawnRisk;
+import org.vaneward.policy.DrawnRun;
 import org.vaneward.policy.IntervalAdvice;
 import org.vaneward.policy.IntervalSearch;
 import org.vaneward.policy.PositionRisk;
@@ -17,6 +23,7 @@ import org.vaneward.policy.Window;
 import org.vaneward.stats.Reference;
 import org.vaneward.stats.Reference.Case;
 import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.renewal.RenewalFunction;
 
 /** Planned intervals and further running beside values computed in R. */
 final class DecisionChecks {
@@ -70,6 +77,77 @@ final class DecisionChecks {
         CITATIONS);
   }
 
+  static ValidationSection blocks() {
+    List<ValidationRow> rows = new ArrayList<>();
+    for (Case c : Reference.cases("decisions")) {
+      if (c.name().startsWith("block-")) {
+        JsonNode e = c.expected();
+        CostModel model = model(e);
+        IntervalAdvice advice = BlockSearch.best(model);
+        add(rows, c, "interval", e.get("interval"), advice.intervalHours());
+        add(rows, c, "cost rate", e.get("cost_rate"), OptionalDouble.of(advice.costPerHour()));
+        add(
+            rows,
+            c,
+            "cost rate, mending for ever",
+            e.get("run_to_failure_cost_rate"),
+            OptionalDouble.of(advice.runToFailureCostPerHour()));
+        add(
+            rows,
+            c,
+            "window from",
+            e.at("/window/from"),
+            advice.window().stream().mapToDouble(Window::fromHours).findFirst());
+        add(
+            rows,
+            c,
+            "window to",
+            e.at("/window/to"),
+            advice.window().map(Window::toHours).orElse(OptionalDouble.empty()));
+        if (advice.intervalHours().isPresent()) {
+          double hours = advice.intervalHours().getAsDouble();
+          add(
+              rows,
+              c,
+              "failures in an interval",
+              e.get("expected_failures_per_interval"),
+              OptionalDouble.of(BlockCost.of(model).expectedFailures(hours)));
+        }
+      }
+    }
+    return new ValidationSection(
+        "Planned interval, only the failed part renewed before",
+        "decisions",
+        "Rebuild all at the interval; a part that fails before is renewed alone.",
+        rows,
+        CITATIONS);
+  }
+
+  static ValidationSection renewals() {
+    List<ValidationRow> rows = new ArrayList<>();
+    for (Case c : Reference.cases("decisions")) {
+      if (c.name().startsWith("renewal-function")) {
+        JsonNode e = c.expected();
+        RenewalFunction renewals = RenewalFunction.of(new Weibull(e.get("shape").asDouble(), 1));
+        for (int i = 0; i < e.get("t_over_scale").size(); i++) {
+          double t = e.get("t_over_scale").get(i).asDouble();
+          add(
+              rows,
+              c,
+              "renewals by " + ValidationRow.number(t) + " scales",
+              e.get("renewal_function").get(i),
+              OptionalDouble.of(renewals.at(t)));
+        }
+      }
+    }
+    return new ValidationSection(
+        "Renewal function",
+        "decisions",
+        "Expected renewals of one position whose part is renewed whenever it fails.",
+        rows,
+        CITATIONS);
+  }
+
   static ValidationSection nextStop() {
     List<ValidationRow> rows = new ArrayList<>();
     for (Case c : Reference.cases("decisions")) {
@@ -81,7 +159,7 @@ final class DecisionChecks {
         RunCost run = RunCost.fromAges(model, ages);
         double rate = IntervalSearch.best(model).costPerHour();
         add(rows, c, "long-run cost rate", e.get("long_run_cost_rate"), OptionalDouble.of(rate));
-        add(rows, c, "further running", e.get("run_on"), RunOn.best(run, rate).dueHours());
+        add(rows, c, "further running", e.get("run_on"), dueHours(model, ages, rate));
         for (int i = 0; i < e.get("further_running").size(); i++) {
           double further = e.get("further_running").get(i).asDouble();
           add(
@@ -99,6 +177,26 @@ final class DecisionChecks {
         "A pump whose parts have ages of their own.",
         rows,
         CITATIONS);
+  }
+
+  private static OptionalDouble dueHours(CostModel model, List<Double> ages, double rate) {
+    DrawnCostModel known =
+        new DrawnCostModel(
+            model.plannedCost(),
+            model.positions().stream()
+                .map(
+                    r ->
+                        new DrawnRisk(
+                            r.position(),
+                            r.component(),
+                            LifeDraws.certain((Weibull) r.life()),
+                            r.unplannedCost(),
+                            r.mendCost(),
+                            r.announces(),
+                            r.hiddenCostPerHour()))
+                .toList());
+    double[] now = ages.stream().mapToDouble(Double::doubleValue).toArray();
+    return RunOn.best(DrawnRun.fromAges(known, now), rate).dueHours();
   }
 
   private static void add(

@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import org.vaneward.policy.BlockSearch;
 import org.vaneward.policy.CostModel;
 import org.vaneward.policy.IntervalAdvice;
 import org.vaneward.policy.IntervalSearch;
@@ -21,6 +22,7 @@ import org.vaneward.stats.fit.WeibullFit.Fitted;
 import org.vaneward.stats.fit.WeibullFitter;
 import org.vaneward.stats.nonparametric.FailureRate;
 import org.vaneward.stats.nonparametric.ProductLimit;
+import org.vaneward.stats.renewal.RenewalFunction;
 
 /** Published worked examples. */
 final class HandbookChecks {
@@ -42,6 +44,10 @@ final class HandbookChecks {
     for (String id : List.of("b2-r5", "b3-r5", "b3-r10")) {
       checks.ageReplacement("age-replacement-weibull-" + id);
     }
+    for (String id : List.of("b2-t0.5", "b2-t1", "b2-t2", "b3-t1", "b3-t2")) {
+      checks.renewals("renewal-weibull-" + id);
+    }
+    checks.blockReplacement();
     return new ValidationSection(
         "Handbook cases",
         "handbook",
@@ -154,6 +160,23 @@ final class HandbookChecks {
     add(one, "interval", "T_opt", advice.intervalHours().orElse(Double.POSITIVE_INFINITY));
     add(one, "cost rate", "cost_rate", advice.costPerHour());
     add(one, "cost rate, run to failure", "run_to_failure_rate", advice.runToFailureCostPerHour());
+  }
+
+  private void renewals(String id) {
+    JsonNode one = Reference.example(id);
+    JsonNode in = one.get("inputs");
+    Weibull life = new Weibull(in.get("shape").asDouble(), in.get("scale").asDouble());
+    add(one, "renewals", "M", RenewalFunction.of(life).at(in.get("t").asDouble()));
+  }
+
+  private void blockReplacement() {
+    JsonNode one = Reference.example("block-replacement-b3-r5");
+    JsonNode in = one.get("inputs");
+    Weibull life = new Weibull(in.get("shape").asDouble(), in.get("scale").asDouble());
+    PositionRisk only = PositionRisk.announcing("only", "only", life, in.get("cf").asDouble());
+    IntervalAdvice advice = BlockSearch.best(new CostModel(in.get("cp").asDouble(), List.of(only)));
+    add(one, "interval", "T_opt", advice.intervalHours().orElse(Double.POSITIVE_INFINITY));
+    add(one, "cost rate", "cost_rate", advice.costPerHour());
   }
 
   private void add(JsonNode one, String quantity, String key, double got) {

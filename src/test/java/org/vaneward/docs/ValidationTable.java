@@ -136,6 +136,8 @@ public final class ValidationTable {
             RecurrenceChecks.meanCumulativeDifference(),
             RecurrenceChecks.trend(),
             DecisionChecks.intervals(),
+            DecisionChecks.blocks(),
+            DecisionChecks.renewals(),
             DecisionChecks.nextStop(),
             LifeFamilyChecks.handbook(),
             HandbookChecks.section());
@@ -158,8 +160,8 @@ public final class ValidationTable {
         + ValidationSection.wrapped(
             unread
                 + "Reference figures wait for parts of the program that do not exist yet: in"
-                + " `decisions` the block policy, the renewal function and spares; in the handbook"
-                + " collection the cases that no row above names.",
+                + " `decisions` the spares; in the handbook collection the cases that no row above"
+                + " names.",
             "");
   }
 

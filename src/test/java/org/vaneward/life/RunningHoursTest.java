@@ -33,7 +33,7 @@ class RunningHoursTest {
     RunningHours hours = new Records().hoursPerWeek(70).reading(100, 900).runningHours();
     assertHours(900 + 10 * 30, Basis.CARRIED, hours.at(day(130)));
     assertEquals(OptionalDouble.of(70), hours.hoursPerWeek());
-    assertEquals(OptionalDouble.empty(), hours.hoursPerWeekSpread());
+    assertEquals(OptionalDouble.empty(), hours.usageRate().orElseThrow().blockSd());
   }
 
   @Test
@@ -44,7 +44,7 @@ class RunningHoursTest {
     }
     RunningHours steady = records.runningHours();
     assertEquals(70, steady.hoursPerWeek().orElseThrow(), 1e-9);
-    assertEquals(0, steady.hoursPerWeekSpread().orElseThrow(), 1e-9);
+    assertEquals(0, steady.usageRate().orElseThrow().blockSd().orElse(0), 1e-9);
     records.reading(530, 5700);
     assertEquals(70, records.runningHours().hoursPerWeek().orElseThrow(), 0.5);
   }

@@ -2,6 +2,7 @@ package org.vaneward.plan;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -18,6 +19,8 @@ import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.fleet.FleetSettings.Limits;
 import org.vaneward.policy.Bound;
+import org.vaneward.policy.CostModels;
+import org.vaneward.policy.ExpectedCost;
 import org.vaneward.policy.LifeLookup;
 import org.vaneward.stats.distribution.Weibull;
 
@@ -27,7 +30,7 @@ class PlanTest {
   @Test
   void newPumpIsDueAfterTheIntervalOfPumpsLikeIt() {
     PumpPlan plan = one(FREE, Fleets.pump("P-1", 0), Fleets.wearing());
-    double interval = plan.interval().orElseThrow().intervalHours().orElseThrow();
+    double interval = interval(FREE);
     LocalDate want = Fleets.AS_OF.plusDays((long) Math.floor(interval / 50 * 7 - 1e-6));
     assertEquals(Optional.of(want), plan.nextRebuild().date());
     assertEquals(Bound.COST, plan.boundBy());
@@ -64,7 +67,9 @@ class PlanTest {
             + date
             + ", "
             + plan.overdueDays()
-            + " days ago.",
+            + " days ago. Since then the chance of a stop was "
+            + Math.round(100 * plan.riskRun().orElseThrow().chance())
+            + "%.",
         plan.why());
     assertTrue(plan.costOfWaitingPerWeek().orElseThrow() > 0);
     assertEquals(plan.costOfWaitingPerWeek(), plan.costOfFirstWeekLate());
@@ -77,13 +82,13 @@ class PlanTest {
     assertEquals(Bound.COST, plan.boundBy());
     assertTrue(plan.pastLimit());
     assertTrue(
-        plan.why().endsWith("; the 24-month limit is past as well, since 2026-03-12."), plan::why);
+        plan.why().contains("; the 24-month limit is past as well, since 2026-03-12. Since then"),
+        plan::why);
   }
 
   @Test
   void dueTodayOnCost() {
-    PumpPlan later = one(FREE, Fleets.pump("P-1", 1000), Fleets.wearing());
-    double interval = later.interval().orElseThrow().intervalHours().orElseThrow();
+    double interval = interval(FREE);
     PumpPlan plan = one(FREE, Fleets.pump("P-1", interval - 1), Fleets.wearing());
     assertTrue(
         plan.why().endsWith("; from today, 2026-06-30, waiting costs more than opening."),
@@ -219,7 +224,7 @@ class PlanTest {
         one(Fleets.settings(Fleets.months(60), Fleets.TWO_A_WEEK), Fleets.pump("P-1", 500), none);
     assertEquals(Bound.MANDATED, plan.boundBy());
     assertTrue(plan.failureProbability().isEmpty());
-    assertTrue(plan.interval().isEmpty());
+    assertFalse(plan.priced());
     assertEquals(3, plan.notKnown().size());
     assertTrue(
         plan.why().endsWith("cost sets no date: no component has a known life and a known cost."));
@@ -233,7 +238,7 @@ class PlanTest {
             days,
             Fleets.withUsage(Fleets.pump("P-1", 0), OptionalDouble.empty()),
             Fleets.wearing());
-    double interval = plan.interval().orElseThrow().intervalHours().orElseThrow();
+    double interval = interval(days);
     assertEquals(
         Optional.of(Fleets.AS_OF.plusDays((long) Math.floor(interval - 1e-6))),
         plan.nextRebuild().date());
@@ -273,15 +278,14 @@ class PlanTest {
             Fleets.pump("worn", 4500),
             Fleets.pump("middle", 2000),
             Fleets.pump("further-past", 6500));
-    Plan plan = Plan.of(settings, pumps, Fleets.wearing());
+    Plan plan = Plan.of(settings, pumps, Fleets.wearing(), PlanSettings.defaults());
     assertEquals(
         List.of("further-past", "past-limit", "worn", "middle", "new"),
         plan.pumps().stream().map(PumpPlan::pump).toList());
     List<PumpNow> reversed = new ArrayList<>(pumps);
     java.util.Collections.reverse(reversed);
-    assertEquals(plan, Plan.of(settings, reversed, Fleets.wearing()));
-    assertThrows(
-        IllegalArgumentException.class, () -> Plan.of(settings, pumps, Fleets.wearing(), 0));
+    assertEquals(plan, Plan.of(settings, reversed, Fleets.wearing(), PlanSettings.defaults()));
+    assertThrows(IllegalArgumentException.class, () -> PlanSettings.defaults().withWeeks(0));
   }
 
   @Test
@@ -292,7 +296,7 @@ class PlanTest {
     for (int i = 0; i < 60; i++) {
       pumps.add(Fleets.pump("P" + i, 5000 * random.nextDouble(), 5000 * random.nextDouble()));
     }
-    Plan plan = Plan.of(settings, pumps, Fleets.wearing());
+    Plan plan = Plan.of(settings, pumps, Fleets.wearing(), PlanSettings.defaults());
     for (PumpPlan pump : plan.pumps()) {
       LocalDate day = pump.scheduled().orElseThrow();
       LocalDate monday = day.with(java.time.DayOfWeek.MONDAY);
@@ -307,11 +311,21 @@ class PlanTest {
   }
 
   private static PumpPlan one(FleetSettings settings, PumpNow pump, LifeLookup lives) {
-    return Plan.of(settings, List.of(pump), lives).pumps().get(0);
+    return Plan.of(settings, List.of(pump), lives, PlanSettings.defaults()).pumps().get(0);
   }
 
   /** Without the vane set, whose hidden wear would make an interval pay. */
   private static LifeLookup noHidden(LifeLookup lives) {
     return (c, s) -> c.equals("vanes") ? Optional.empty() : lives.find(c, s);
+  }
+
+  /** The interval of pumps like these, from the same lives. */
+  private static double interval(FleetSettings settings) {
+    CostModels.Available cost =
+        assertInstanceOf(
+            CostModels.Available.class,
+            CostModels.forService(
+                settings, Optional.of("VP-2"), Optional.of(Fleets.PETROL), Fleets.wearing()));
+    return ExpectedCost.of(cost.model(), 0.9).best().intervalHours().orElseThrow();
   }
 }

@@ -140,10 +140,11 @@ class CostsTest {
     assertEquals(1000 + 500 + 300, got.model().plannedCost());
     assertEquals(
         List.of("seal-inboard", "seal-outboard", "bearing-inboard", "vane-set"),
-        got.model().positions().stream().map(PositionRisk::position).toList());
-    PositionRisk seal = got.model().positions().get(0);
+        got.model().positions().stream().map(DrawnRisk::position).toList());
+    DrawnRisk seal = got.model().positions().get(0);
     assertEquals(2000 + 3000 + 700 + 300, seal.unplannedCost());
-    PositionRisk vanes = got.model().positions().get(3);
+    assertEquals(2000 + 3000 + 700 + 100, seal.mendCost());
+    DrawnRisk vanes = got.model().positions().get(3);
     assertEquals(1.5, vanes.hiddenCostPerHour());
     assertEquals(3, got.lives().size());
     assertTrue(got.notKnown().isEmpty());
@@ -200,14 +201,15 @@ class CostsTest {
   @Test
   void ceilingCountsEveryPositionOfTheComponent() {
     Weibull life = new Weibull(2, 10000);
-    FailureCeiling two = new FailureCeiling("seal", 0.1, List.of(life, life));
+    LifeDraws known = LifeDraws.certain(life);
+    FailureCeiling two = new FailureCeiling("seal", 0.1, List.of(known, known));
     double hours = two.intervalHours();
     assertEquals(0.9, Math.pow(life.survival(hours), 2), 1e-12);
     assertEquals(10000 * Math.sqrt(-Math.log(0.9) / 2), hours, 1e-8);
     assertEquals(hours - 700, two.hoursUntil(List.of(700.0, 700.0)), 1e-8);
     double overdue = two.hoursUntil(List.of(5000.0, 0.0));
     assertEquals(10000 * Math.sqrt(-Math.log(0.9)) - 5000, overdue, 1e-8);
-    assertThrows(BadInputException.class, () -> new FailureCeiling("seal", 1.5, List.of(life)));
+    assertThrows(BadInputException.class, () -> new FailureCeiling("seal", 1.5, List.of(known)));
     assertThrows(IllegalArgumentException.class, () -> two.hoursUntil(List.of(1.0)));
   }
 
@@ -215,7 +217,7 @@ class CostsTest {
   void theLimitThatBindsIsNamed() {
     CostModel model =
         new CostModel(1, List.of(PositionRisk.announcing("p", "seal", new Weibull(2.5, 1000), 10)));
-    IntervalAdvice advice = IntervalSearch.best(model);
+    UncertainAdvice advice = advice(model);
     double best = advice.intervalHours().orElseThrow();
     assertCap(model, advice, limits(OptionalInt.empty(), 0.5), Bound.COST, best);
     assertCap(
@@ -228,7 +230,10 @@ class CostsTest {
     assertCap(model, advice, limits(OptionalInt.of(1), 0.5), Bound.MANDATED, month);
     CappedInterval unlimited =
         CappedInterval.of(
-            model, advice, new Limits(OptionalInt.of(1), Map.of()), OptionalDouble.empty());
+            Models.known(model),
+            advice,
+            new Limits(OptionalInt.of(1), Map.of()),
+            OptionalDouble.empty());
     assertEquals(Bound.COST, unlimited.boundBy());
     assertTrue(unlimited.mandatedHours().isEmpty());
   }
@@ -237,15 +242,21 @@ class CostsTest {
   void mandatedIntervalBindsWhereCostAsksForNone() {
     CostModel model =
         new CostModel(1, List.of(PositionRisk.announcing("p", "seal", new Weibull(0.8, 1000), 10)));
-    IntervalAdvice advice = IntervalSearch.best(model);
+    UncertainAdvice advice = advice(model);
     CappedInterval capped =
         CappedInterval.of(
-            model, advice, new Limits(OptionalInt.of(60), Map.of()), OptionalDouble.of(40));
+            Models.known(model),
+            advice,
+            new Limits(OptionalInt.of(60), Map.of()),
+            OptionalDouble.of(40));
     assertEquals(Bound.MANDATED, capped.boundBy());
     assertEquals(60 * 40 * 365.25 / 84, capped.intervalHours().orElseThrow(), 1e-9);
     CappedInterval none =
         CappedInterval.of(
-            model, advice, new Limits(OptionalInt.empty(), Map.of()), OptionalDouble.of(40));
+            Models.known(model),
+            advice,
+            new Limits(OptionalInt.empty(), Map.of()),
+            OptionalDouble.of(40));
     assertEquals(Bound.NONE, none.boundBy());
     assertTrue(none.intervalHours().isEmpty());
   }
@@ -261,8 +272,8 @@ class CostsTest {
               Map.of("c0", 0.01 + 0.9 * random.nextDouble()));
       CappedInterval capped =
           CappedInterval.of(
-              model,
-              IntervalSearch.best(model),
+              Models.known(model),
+              advice(model),
               limits,
               OptionalDouble.of(5 + random.nextInt(160)));
       double hours = capped.intervalHours().orElseThrow();
@@ -272,10 +283,15 @@ class CostsTest {
   }
 
   private static void assertCap(
-      CostModel model, IntervalAdvice advice, Limits limits, Bound bound, double hours) {
-    CappedInterval got = CappedInterval.of(model, advice, limits, OptionalDouble.of(10));
+      CostModel model, UncertainAdvice advice, Limits limits, Bound bound, double hours) {
+    CappedInterval got =
+        CappedInterval.of(Models.known(model), advice, limits, OptionalDouble.of(10));
     assertEquals(bound, got.boundBy());
     assertEquals(hours, got.intervalHours().orElseThrow(), 1e-9 * hours);
+  }
+
+  private static UncertainAdvice advice(CostModel model) {
+    return ExpectedCost.of(Models.known(model), 0.9).best();
   }
 
   private static Limits limits(OptionalInt months, double ceiling) {

@@ -1,8 +1,12 @@
 package org.vaneward.policy;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.SplittableRandom;
+import org.vaneward.model.LifeDraws;
+import org.vaneward.stats.distribution.LifeDistribution;
 import org.vaneward.stats.distribution.Weibull;
 
 /** Random pumps for properties. */
@@ -34,5 +38,29 @@ final class Models {
   private static Weibull life(SplittableRandom random) {
     return new Weibull(
         0.6 * Math.pow(10, random.nextDouble()), 2000 * Math.pow(20, random.nextDouble()));
+  }
+
+  /** The same model with its lives known. */
+  static DrawnCostModel known(CostModel model) {
+    Map<LifeDistribution, LifeDraws> lives = new HashMap<>();
+    return new DrawnCostModel(
+        model.plannedCost(),
+        model.positions().stream()
+            .map(
+                r ->
+                    new DrawnRisk(
+                        r.position(),
+                        r.component(),
+                        lives.computeIfAbsent(r.life(), life -> LifeDraws.certain((Weibull) life)),
+                        r.unplannedCost(),
+                        r.mendCost(),
+                        r.announces(),
+                        r.hiddenCostPerHour()))
+            .toList());
+  }
+
+  static DrawnRun run(CostModel model, List<Double> ages) {
+    return DrawnRun.fromAges(
+        known(model), ages.stream().mapToDouble(Double::doubleValue).toArray());
   }
 }

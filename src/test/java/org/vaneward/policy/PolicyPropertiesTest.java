@@ -55,7 +55,7 @@ class PolicyPropertiesTest {
         continue;
       }
       compared++;
-      RunOn runOn = RunOn.best(rate.run(), advice.costPerHour());
+      RunOn runOn = RunOn.best(DrawnRun.fromNew(Models.known(rate.model())), advice.costPerHour());
       double interval = advice.intervalHours().orElseThrow();
       assertEquals(interval, runOn.dueHours().orElseThrow(), 1e-7 * interval);
       Window want = advice.window().orElseThrow();
@@ -73,8 +73,9 @@ class PolicyPropertiesTest {
     for (int trial = 0; trial < 100; trial++) {
       CostModel model = Models.random(random);
       IntervalAdvice advice = IntervalSearch.best(model);
-      RunCost run = RunCost.fromAges(model, Models.ages(model, random));
-      RunOn runOn = RunOn.best(run, advice.costPerHour());
+      List<Double> ages = Models.ages(model, random);
+      RunCost run = RunCost.fromAges(model, ages);
+      RunOn runOn = RunOn.best(Models.run(model, ages), advice.costPerHour());
       double due = runOn.dueHours().orElse(1e9);
       double least = due > 0 ? run.extraCost(due, advice.costPerHour()) : 0;
       for (double hours = 20; hours < 40000; hours *= 1.05) {
@@ -90,7 +91,7 @@ class PolicyPropertiesTest {
         new CostModel(1, List.of(PositionRisk.announcing("p", "p", new Weibull(2.5, 1000), 10)));
     IntervalAdvice advice = IntervalSearch.best(model);
     double interval = advice.intervalHours().orElseThrow();
-    RunOn runOn = RunOn.best(RunCost.fromAges(model, List.of(600.0)), advice.costPerHour());
+    RunOn runOn = RunOn.best(Models.run(model, List.of(600.0)), advice.costPerHour());
     assertEquals(interval - 600, runOn.dueHours().orElseThrow(), 1e-6);
     assertEquals(interval - 600, runOn.window().orElseThrow().fromHours(), 1e-6);
   }
@@ -243,10 +244,15 @@ class PolicyPropertiesTest {
                     new PositionRisk(
                         p.position(),
                         p.component(),
-                        new Weibull(p.life().shape(), p.life().scale() * factor),
+                        scaled((Weibull) p.life(), factor),
                         p.unplannedCost(),
+                        p.mendCost(),
                         p.announces(),
                         p.hiddenCostPerHour() / factor))
             .toList());
+  }
+
+  private static Weibull scaled(Weibull life, double factor) {
+    return new Weibull(life.shape(), life.scale() * factor);
   }
 }

@@ -17,6 +17,7 @@ import java.util.stream.StreamSupport;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.vaneward.stats.Reference;
 import org.vaneward.stats.distribution.Weibull;
 
 /**
@@ -62,6 +63,46 @@ class ReferenceDecisionsTest {
         OptionalDouble.of(rate.at(interval).meanHoursBetweenRebuilds()));
   }
 
+  @ParameterizedTest
+  @MethodSource("blockCases")
+  void blockFormAgreesWithTheReference(Case reference) {
+    CostModel model = model(reference.expected());
+    IntervalAdvice advice = BlockSearch.best(model);
+    reference.same("interval", advice.intervalHours());
+    reference.same("cost_rate", OptionalDouble.of(advice.costPerHour()));
+    reference.same("run_to_failure_cost_rate", OptionalDouble.of(advice.runToFailureCostPerHour()));
+    JsonNode window = reference.expected().get("window");
+    reference.same(
+        window.get("from"),
+        advice.window().map(w -> OptionalDouble.of(w.fromHours())).orElse(OptionalDouble.empty()));
+    reference.same(
+        window.get("to"), advice.window().map(Window::toHours).orElse(OptionalDouble.empty()));
+    JsonNode failures = reference.expected().path("expected_failures_per_interval");
+    assertEquals(advice.intervalHours().isEmpty(), failures.isMissingNode());
+    if (advice.intervalHours().isPresent()) {
+      double all = BlockCost.of(model).expectedFailures(advice.intervalHours().getAsDouble());
+      reference.same(failures, OptionalDouble.of(all));
+    }
+  }
+
+  @Test
+  void handbookBlockOptimum() {
+    JsonNode one = Reference.example("block-replacement-b3-r5");
+    JsonNode in = one.get("inputs");
+    IntervalAdvice advice =
+        BlockSearch.best(
+            new CostModel(
+                in.get("cp").asDouble(),
+                List.of(
+                    position(
+                        "only",
+                        in.get("shape").asDouble(),
+                        in.get("scale").asDouble(),
+                        in.get("cf").asDouble()))));
+    near(one, "T_opt", advice.intervalHours().orElseThrow());
+    near(one, "cost_rate", advice.costPerHour());
+  }
+
   @Test
   void reasonsForNoInterval() {
     assertEquals(
@@ -85,7 +126,7 @@ class ReferenceDecisionsTest {
     RunCost run = RunCost.fromAges(model, ages);
     IntervalAdvice advice = IntervalSearch.best(model);
     reference.same("long_run_cost_rate", OptionalDouble.of(advice.costPerHour()));
-    reference.same("run_on", RunOn.best(run, advice.costPerHour()).dueHours());
+    reference.same("run_on", RunOn.best(Models.run(model, ages), advice.costPerHour()).dueHours());
     for (int i = 0; i < 3; i++) {
       double further = reference.expected().get("further_running").get(i).asDouble();
       reference.same(
@@ -130,6 +171,10 @@ class ReferenceDecisionsTest {
 
   static Stream<Case> ageCases() {
     return cases().filter(c -> c.name().startsWith("age-"));
+  }
+
+  static Stream<Case> blockCases() {
+    return cases().filter(c -> c.name().startsWith("block-"));
   }
 
   private static Case find(String name) {

@@ -1,7 +1,7 @@
 package org.vaneward.stats.distribution;
 
 /** A distribution of lives on (0, infinity). Ages have the unit of its scale. */
-public sealed interface LifeDistribution permits Weibull, Lognormal, Exponential {
+public sealed interface LifeDistribution permits Weibull, Lognormal, Exponential, TwoWeibulls {
   /** Share that outlives {@code age}; 1 at and below age 0. */
   double survival(double age);
 
@@ -10,6 +10,11 @@ public sealed interface LifeDistribution permits Weibull, Lognormal, Exponential
 
   /** Log of the share that outlives {@code age}. */
   double logSurvival(double age);
+
+  /** Cumulative hazard at {@code age}; 0 at and below age 0. */
+  default double cumulativeHazard(double age) {
+    return -logSurvival(age);
+  }
 
   /** Log density of failures at {@code age}; negative infinity below age 0. */
   double logDensity(double age);

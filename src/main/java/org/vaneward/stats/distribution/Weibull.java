@@ -48,6 +48,7 @@ public record Weibull(double shape, double scale) implements LifeDistribution {
   }
 
   /** Cumulative hazard (t / scale)^shape; 0 at and below age 0. */
+  @Override
   public double cumulativeHazard(double age) {
     return age <= 0 ? 0 : Math.exp(shape * Math.log(age / scale));
   }

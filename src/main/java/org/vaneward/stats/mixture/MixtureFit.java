@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.vaneward.stats.Estimate;
+import org.vaneward.stats.distribution.TwoWeibulls;
 import org.vaneward.stats.fit.WeibullFit;
 
 /** What a fit of two Weibulls comes to: numbers with their proof, or the reason for none. */

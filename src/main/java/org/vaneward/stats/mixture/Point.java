@@ -1,5 +1,6 @@
 package org.vaneward.stats.mixture;
 
+import org.vaneward.stats.distribution.TwoWeibulls;
 import org.vaneward.stats.distribution.Weibull;
 
 /**

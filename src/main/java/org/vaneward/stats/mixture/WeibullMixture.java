@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.Observations;
+import org.vaneward.stats.distribution.TwoWeibulls;
 import org.vaneward.stats.fit.WeibullFit;
 import org.vaneward.stats.fit.WeibullFitter;
 import org.vaneward.stats.mixture.MixtureFit.Bootstrap;

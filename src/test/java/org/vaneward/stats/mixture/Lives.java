@@ -7,6 +7,7 @@ import org.vaneward.stats.Observation.Exact;
 import org.vaneward.stats.Observation.Interval;
 import org.vaneward.stats.Observation.RightCensored;
 import org.vaneward.stats.Observations;
+import org.vaneward.stats.distribution.TwoWeibulls;
 import org.vaneward.stats.distribution.Weibull;
 
 /** Samples for the tests of mixtures, and their likelihood by the plain definition. */

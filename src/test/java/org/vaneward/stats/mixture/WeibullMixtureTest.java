@@ -19,6 +19,7 @@ import org.vaneward.stats.Observation.Interval;
 import org.vaneward.stats.Observation.RightCensored;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.Reference;
+import org.vaneward.stats.distribution.TwoWeibulls;
 import org.vaneward.stats.distribution.Weibull;
 import org.vaneward.stats.mixture.MixtureFit.Fitted;
 import org.vaneward.stats.mixture.MixtureFit.NotEstimable;

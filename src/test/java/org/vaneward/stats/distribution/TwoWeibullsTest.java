@@ -1,4 +1,4 @@
-package org.vaneward.stats.mixture;
+package org.vaneward.stats.distribution;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
@@ -8,11 +8,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.vaneward.stats.Observation;
-import org.vaneward.stats.distribution.Weibull;
 
 /** The mixture as a distribution. */
 class TwoWeibullsTest {
-  private static final TwoWeibulls LAW = Lives.LAW;
+  private static final TwoWeibulls LAW =
+      new TwoWeibulls(0.3, new Weibull(0.9, 800), new Weibull(4, 5000));
 
   @ParameterizedTest
   @ValueSource(doubles = {1e-12, 1e-3, 0.1, 0.3, 0.5, 0.9, 0.999})

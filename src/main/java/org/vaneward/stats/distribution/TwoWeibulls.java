@@ -1,7 +1,6 @@
-package org.vaneward.stats.mixture;
+package org.vaneward.stats.distribution;
 
 import org.vaneward.stats.Observation;
-import org.vaneward.stats.distribution.Weibull;
 import org.vaneward.stats.numeric.LogSpace;
 import org.vaneward.stats.numeric.Roots;
 
@@ -16,7 +15,7 @@ import org.vaneward.stats.numeric.Roots;
  * @param first distribution of the first kind
  * @param second distribution of the second kind
  */
-public record TwoWeibulls(double share, Weibull first, Weibull second) {
+public record TwoWeibulls(double share, Weibull first, Weibull second) implements LifeDistribution {
   /**
    * A mixture.
    *
@@ -29,22 +28,26 @@ public record TwoWeibulls(double share, Weibull first, Weibull second) {
   }
 
   /** Share that outlives {@code age}; 1 at and below age 0. */
+  @Override
   public double survival(double age) {
     return share * first.survival(age) + (1 - share) * second.survival(age);
   }
 
   /** Share that has failed by {@code age}, with all its digits where it is small. */
+  @Override
   public double failed(double age) {
     return share * first.failed(age) + (1 - share) * second.failed(age);
   }
 
   /** Log of the share that outlives {@code age}. */
+  @Override
   public double logSurvival(double age) {
     return LogSpace.logSumExp(
         Math.log(share) + first.logSurvival(age), Math.log1p(-share) + second.logSurvival(age));
   }
 
   /** Log density of failures at {@code age}; negative infinity below age 0. */
+  @Override
   public double logDensity(double age) {
     return LogSpace.logSumExp(
         Math.log(share) + first.logDensity(age), Math.log1p(-share) + second.logDensity(age));
@@ -54,6 +57,7 @@ public record TwoWeibulls(double share, Weibull first, Weibull second) {
    * Failure rate at {@code age} of those that reached it: the mean of the two rates over the kinds
    * still alive. It may rise and fall more than once.
    */
+  @Override
   public double hazard(double age) {
     double alive = firstAmongSurvivors(age);
     double early = alive > 0 ? alive * first.hazard(age) : 0;
@@ -101,6 +105,7 @@ public record TwoWeibulls(double share, Weibull first, Weibull second) {
    *
    * @throws IllegalArgumentException unless {@code 0 < p < 1}
    */
+  @Override
   public double quantile(double p) {
     return between(first.quantile(p), second.quantile(p), p, 1 - p);
   }
@@ -110,6 +115,7 @@ public record TwoWeibulls(double share, Weibull first, Weibull second) {
    *
    * @throws IllegalArgumentException unless {@code 0 < p < 1}
    */
+  @Override
   public double inverseSurvival(double p) {
     return between(first.inverseSurvival(p), second.inverseSurvival(p), 1 - p, p);
   }
@@ -133,6 +139,7 @@ public record TwoWeibulls(double share, Weibull first, Weibull second) {
   }
 
   /** Mean life; infinite when beyond what a number can hold. */
+  @Override
   public double mean() {
     return share * first.mean() + (1 - share) * second.mean();
   }
