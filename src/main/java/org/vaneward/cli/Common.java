@@ -17,6 +17,7 @@ import picocli.CommandLine.Spec.Target;
 /** Options every command takes. */
 final class Common {
   private static final double DEFAULT_CONFIDENCE = 0.90;
+  private static final long DEFAULT_SEED = 1;
 
   /** What a result is written as. */
   enum Format {
@@ -41,7 +42,8 @@ final class Common {
   @Option(
       names = "--seed",
       paramLabel = "N",
-      description = "seed of random draws, which fit and sample make; same seed, same bytes")
+      description =
+          "seed of random draws (default 1; sample: the scenario's); same seed, same bytes")
   @Nullable Long seed;
 
   private double confidence = DEFAULT_CONFIDENCE;
@@ -78,6 +80,11 @@ final class Common {
   /** The confidence asked for, between 0 and 1. */
   double confidence() {
     return confidence;
+  }
+
+  /** The seed asked for, 1 unless one is. */
+  long seed() {
+    return Optional.ofNullable(seed).orElse(DEFAULT_SEED);
   }
 
   /** Where the result goes, when not to standard output. */

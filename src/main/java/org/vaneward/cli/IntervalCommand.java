@@ -104,7 +104,8 @@ final class IntervalCommand implements Callable<Integer> {
           "interval takes either a fleet folder or stated lives and costs, not both");
     }
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
-    IntervalView view = new IntervalView(FleetAnalysis.of(fleet, settings, common::say));
+    IntervalView view =
+        new IntervalView(FleetAnalysis.of(fleet, settings, common.seed(), common::say));
     common.deliver(view);
   }
 

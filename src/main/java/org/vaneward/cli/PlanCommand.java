@@ -21,7 +21,8 @@ final class PlanCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
-    PlanView view = new PlanView(FleetAnalysis.of(fleet.folder, settings, common::say));
+    PlanView view =
+        new PlanView(FleetAnalysis.of(fleet.folder, settings, common.seed(), common::say));
     common.deliver(view);
     return view.limitBroken() ? NEEDS_ATTENTION : 0;
   }

@@ -24,7 +24,7 @@ final class ReportCommand implements Callable<Integer> {
   public Integer call() {
     Path folder = common.folder("report", "html, csv and json side by side");
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
-    FleetAnalysis analysis = FleetAnalysis.of(fleet.folder, settings, common::say);
+    FleetAnalysis analysis = FleetAnalysis.of(fleet.folder, settings, common.seed(), common::say);
     common.say("drawing and writing");
     FleetReport.write(analysis, folder);
     common.say("wrote " + folder.resolve("index.html"));

@@ -7,165 +7,132 @@ import org.vaneward.fleet.Service;
 import org.vaneward.life.LivesTable;
 import org.vaneward.model.LifeModel.Basis;
 import org.vaneward.model.ServiceModels.ComponentModels;
+import org.vaneward.stats.Estimate;
 import org.vaneward.stats.Observations;
-import org.vaneward.stats.fit.CommonShape;
-import org.vaneward.stats.fit.CommonShapeFit;
-import org.vaneward.stats.fit.FitSettings;
-import org.vaneward.stats.fit.WeibullFit;
-import org.vaneward.stats.fit.WeibullFitter;
-import org.vaneward.stats.numeric.Quantiles;
+import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.pooling.PartialPooling;
+import org.vaneward.stats.pooling.PooledFit;
+import org.vaneward.stats.pooling.PooledFit.Fitted;
+import org.vaneward.stats.pooling.PoolingSettings;
 
-/** The fits of one component over its services; {@link ServiceModels} says which one decides. */
+/** The models of one component over its services; {@link ServiceModels} says how. */
 final class ComponentFit {
+  /** Share of the other services in a scale from which on a model is said to lean on them. */
+  private static final double LEANS = 0.2;
+
   private final String component;
-  private final FitSettings settings;
-  private final Observations all;
+  private final PoolingSettings settings;
   private final List<Group> groups = new ArrayList<>();
 
-  /** The lives of one service, and their own fit. */
-  private record Group(
-      Optional<Service> service, double lives, Observations observations, WeibullFit own) {}
+  /** The lives of one service; of pumps whose service is not on record when it is empty. */
+  private record Group(Optional<Service> service, double lives, Observations observations) {}
 
-  ComponentFit(String component, LivesTable lives, FitSettings settings) {
+  /** A service that stands apart, with the fit of its own lives. */
+  private record Apart(Group group, Fitted fit) {}
+
+  ComponentFit(String component, LivesTable lives, PoolingSettings settings) {
     this.component = component;
-    this.settings = settings;
-    this.all = lives.observations();
+    this.settings = settings.withShares(List.of());
     lives
         .groupBy(List.of("product", "duty"))
         .forEach((key, table) -> groups.add(group(key.get(0), key.get(1), table)));
   }
 
-  private Group group(String product, String duty, LivesTable table) {
+  private static Group group(String product, String duty, LivesTable table) {
     Optional<Service> service =
         product.isEmpty() && duty.isEmpty()
             ? Optional.empty()
             : Optional.of(new Service(product, duty));
-    Observations observations = table.observations();
-    return new Group(
-        service, table.lives(), observations, WeibullFitter.fit(observations, settings));
+    return new Group(service, table.lives(), table.observations());
   }
 
   ComponentModels models() {
-    List<Group> sharing = sharing(commonShape(groups));
-    CommonShape common = commonShape(sharing);
-    Optional<LifeModel> together = together(common);
+    List<Apart> apart = apart();
+    List<Group> sharing = new ArrayList<>(groups);
+    apart.forEach(a -> sharing.remove(a.group()));
+    PooledFit pooled = fit(sharing, component);
     List<LifeModel> models = new ArrayList<>();
-    List<Optional<Service>> apart = new ArrayList<>();
-    for (Group group : groups) {
-      int place = sharing.indexOf(group);
-      if (place < 0) {
-        apart.add(group.service());
+    Optional<LifeModel> unseen = Optional.empty();
+    if (pooled instanceof Fitted fitted) {
+      unseen = Optional.of(unseen(fitted));
+      for (int s = 0; s < sharing.size(); s++) {
+        models.add(shared(sharing.get(s), fitted, s));
       }
-      model(group, place, common).or(() -> together(group, together)).ifPresent(models::add);
     }
-    return new ComponentModels(component, models, together, common, apart);
+    apart.forEach(a -> models.add(alone(a)));
+    // Pumps whose service is not on record are no service: each may be in another.
+    models.removeIf(model -> model.service().isEmpty());
+    return new ComponentModels(
+        component, models, unseen, pooled, apart.stream().map(a -> a.group().service()).toList());
   }
 
-  private CommonShape commonShape(List<Group> some) {
-    return CommonShapeFit.fit(some.stream().map(Group::observations).toList(), settings);
-  }
-
-  /** The groups whose failures do not rule the common shape out. */
-  private List<Group> sharing(CommonShape common) {
-    if (!(common instanceof CommonShape.Fitted fitted)) {
-      return groups;
+  private List<Apart> apart() {
+    List<Apart> apart = new ArrayList<>();
+    for (int place : ShapesApart.of(groups.stream().map(Group::observations).toList())) {
+      Group group = groups.get(place);
+      if (fit(List.of(group), component + ", " + group.service()) instanceof Fitted fitted) {
+        apart.add(new Apart(group, fitted));
+      }
     }
-    double shape = fitted.shape().estimate();
-    List<Group> sharing = groups.stream().filter(group -> !rulesOut(group, shape)).toList();
-    return sharing.isEmpty() ? groups : sharing;
-  }
-
-  private boolean rulesOut(Group group, double shape) {
-    if (!(group.own() instanceof WeibullFit.Fitted own)
-        || !(WeibullFitter.fit(group.observations(), settings.withFixedShape(shape))
-            instanceof WeibullFit.Fitted atShape)) {
-      return false;
-    }
-    double ratio = 2 * (own.logLikelihood() - atShape.logLikelihood());
-    return Quantiles.chiSquareTail(ratio, 1) < ServiceModels.AGAINST;
+    return apart;
   }
 
   /**
-   * The model a group carries itself.
+   * A pool of its own.
    *
-   * @param place of the group among those that share the common shape, below 0 when it is apart
+   * @param name of the pool, which sets its random stream apart from those of others
    */
-  private Optional<LifeModel> model(Group group, int place, CommonShape common) {
-    if (group.own() instanceof WeibullFit.Fitted own) {
-      if (own.failures() >= ServiceModels.ENOUGH_FAILURES) {
-        return Optional.of(own(group, own, Basis.OWN_FAILURES));
-      }
-      if (place < 0) {
-        return Optional.of(own(group, own, Basis.OWN_SHAPE_APART));
-      }
-    }
-    if (place >= 0 && common instanceof CommonShape.Fitted fitted) {
-      CommonShape.Group shared = fitted.groups().get(place);
-      return shared
-          .weibull()
-          .map(
-              weibull ->
-                  new LifeModel(
-                      component,
-                      group.service(),
-                      weibull,
-                      fitted.shape(),
-                      shared.scale(),
-                      Basis.COMMON_SHAPE,
-                      group.lives(),
-                      shared.failures(),
-                      LifeDraws.certain(weibull)));
-    }
-    return Optional.empty();
+  private PooledFit fit(List<Group> some, String name) {
+    long seed = 31 * settings.seed() + name.hashCode();
+    return PartialPooling.fit(
+        some.stream().map(Group::observations).toList(), settings.withSeed(seed));
   }
 
-  private LifeModel own(Group group, WeibullFit.Fitted own, Basis basis) {
+  private LifeModel shared(Group group, Fitted pool, int place) {
+    PooledFit.Group result = pool.groups().get(place);
+    // In a pool of one the share is that of the priors.
+    double fromOthers = pool.groups().size() > 1 ? result.fleetShare() : 0;
+    Basis basis =
+        !(result.failures() > 0)
+            ? Basis.OTHER_SERVICES
+            : fromOthers < LEANS ? Basis.OWN_FAILURES : Basis.LEANS_ON_OTHERS;
+    return model(group, pool, place, basis, fromOthers);
+  }
+
+  private LifeModel alone(Apart apart) {
+    return model(apart.group(), apart.fit(), 0, Basis.APART, 0);
+  }
+
+  private LifeModel model(Group group, Fitted pool, int place, Basis basis, double fromOthers) {
+    PooledFit.Group result = pool.groups().get(place);
     return new LifeModel(
         component,
         group.service(),
-        own.weibull(),
-        own.shape(),
-        own.scale(),
+        middle(result.shape(), result.scale()),
+        result.shape(),
+        result.scale(),
         basis,
+        fromOthers,
         group.lives(),
-        own.failures(),
-        LifeDraws.certain(own.weibull()));
+        result.failures(),
+        LifeDraws.of(pool.draws().shapes(), pool.draws().scales(place)));
   }
 
-  private static Optional<LifeModel> together(Group group, Optional<LifeModel> together) {
-    return together.map(
-        all ->
-            new LifeModel(
-                all.component(),
-                group.service(),
-                all.weibull(),
-                all.shape(),
-                all.scale(),
-                Basis.ALL_SERVICES,
-                group.lives(),
-                group.observations().failures(),
-                all.draws()));
+  private LifeModel unseen(Fitted pool) {
+    return new LifeModel(
+        component,
+        Optional.empty(),
+        middle(pool.shape(), pool.newGroupScale()),
+        pool.shape(),
+        pool.newGroupScale(),
+        Basis.OTHER_SERVICES,
+        1,
+        0,
+        0,
+        LifeDraws.of(pool.draws().shapes(), pool.draws().newGroupScales()));
   }
 
-  /** All lives at the common shape; at their own where there is no common one. */
-  private Optional<LifeModel> together(CommonShape common) {
-    Optional<CommonShape.Fitted> shared =
-        common instanceof CommonShape.Fitted fitted ? Optional.of(fitted) : Optional.empty();
-    FitSettings atShape =
-        shared.map(f -> settings.withFixedShape(f.shape().estimate())).orElse(settings);
-    if (!(WeibullFitter.fit(all, atShape) instanceof WeibullFit.Fitted fit)) {
-      return Optional.empty();
-    }
-    return Optional.of(
-        new LifeModel(
-            component,
-            Optional.empty(),
-            fit.weibull(),
-            shared.map(CommonShape.Fitted::shape).orElse(fit.shape()),
-            fit.scale(),
-            Basis.ALL_SERVICES,
-            fit.lives(),
-            fit.failures(),
-            LifeDraws.certain(fit.weibull())));
+  private static Weibull middle(Estimate shape, Estimate scale) {
+    return new Weibull(shape.estimate(), scale.estimate());
   }
 }

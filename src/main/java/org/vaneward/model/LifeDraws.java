@@ -1,8 +1,10 @@
 package org.vaneward.model;
 
 import java.util.Arrays;
+import org.vaneward.stats.Estimate;
 import org.vaneward.stats.distribution.Weibull;
 import org.vaneward.stats.numeric.Roots;
+import org.vaneward.stats.pooling.Summary;
 
 /**
  * What is believed of the life of one component in one service: Weibull distributions drawn from
@@ -75,6 +77,26 @@ public final class LifeDraws {
   /** Log of {@link #scale}. */
   public double logScale(int i) {
     return logScales[logScales.length == 1 ? 0 : i];
+  }
+
+  /**
+   * The age by which a share has failed: the mean of its logarithm over the draws, turned back, and
+   * equal-tailed limits.
+   *
+   * @param share between 0 and 1
+   * @param confidence of the two-sided limits, between 0 and 1
+   * @throws IllegalArgumentException when either is not between 0 and 1
+   */
+  public Estimate age(double share, double confidence) {
+    if (!(share > 0 && share < 1)) {
+      throw new IllegalArgumentException("a share is between 0 and 1, not " + share);
+    }
+    double logHazard = Math.log(-Math.log1p(-share));
+    double[] logs = new double[size()];
+    for (int i = 0; i < logs.length; i++) {
+      logs[i] = logScale(i) + logHazard / shape(i);
+    }
+    return new Summary(confidence).onLogScale(logs);
   }
 
   /** Cumulative hazard at {@code age} in draw {@code i}; 0 at and below age 0. */

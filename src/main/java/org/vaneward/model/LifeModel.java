@@ -6,14 +6,16 @@ import org.vaneward.stats.Estimate;
 import org.vaneward.stats.distribution.Weibull;
 
 /**
- * The life distribution a decision uses for one component in one service, and what it rests on.
+ * What decisions believe of the life of one component in one service, and what that rests on.
  *
  * @param component such as {@code seal}
  * @param service the service; empty for pumps whose service is not on record
- * @param weibull the distribution
- * @param shape its shape with limits
- * @param scale its scale with limits, in the fleet's clock
+ * @param weibull the middle of what is believed: posterior means of log shape and log scale
+ * @param shape its shape with posterior limits
+ * @param scale its scale with posterior limits, in the fleet's clock
  * @param basis what it rests on
+ * @param fromOthers share of what is known of the scale that comes from the other services, from 0
+ *     to 1: 0 for a service apart, 1 for one never seen
  * @param lives lives observed in this service, a life that changed service counted in each
  * @param failures failures observed in this service
  * @param draws what is believed of the life, to decide on
@@ -25,20 +27,21 @@ public record LifeModel(
     Estimate shape,
     Estimate scale,
     Basis basis,
+    double fromOthers,
     double lives,
     double failures,
     LifeDraws draws) {
 
   /** What a model rests on, from the firmest down. */
   public enum Basis {
-    /** This service's own failures, enough for a shape and a scale. */
-    OWN_FAILURES("own-failures", "its own failures"),
-    /** This service's own failures, few, but enough to rule out the shape the others share. */
-    OWN_SHAPE_APART("own-shape-apart", "its own failures: few, but they rule out the common shape"),
-    /** Its own failures for the scale; the shape is common to all services of the component. */
-    COMMON_SHAPE("common-shape", "its own failures for the scale, the common shape"),
-    /** No failure in this service: every service of the component together. */
-    ALL_SERVICES("all-services", "all services together, for want of failures here");
+    /** Its scale rests on this service's own failures; the shape is that of all services. */
+    OWN_FAILURES("own-failures", "mainly its own failures"),
+    /** This service's own failures alone: they rule out the shape the others share. */
+    APART("apart", "its own failures alone: they rule out the others' shape"),
+    /** Failures here, but the other services say a good part of how long parts last. */
+    LEANS_ON_OTHERS("leans-on-others", "its own failures, leaning on the other services"),
+    /** No failure in this service, or no life at all: the other services. */
+    OTHER_SERVICES("other-services", "the other services: no failure here");
 
     private final String key;
     private final String words;

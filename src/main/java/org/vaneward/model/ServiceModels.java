@@ -1,64 +1,62 @@
 package org.vaneward.model;
 
-import java.util.Collection;
-import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.vaneward.fleet.Service;
 import org.vaneward.life.LivesTable;
-import org.vaneward.stats.fit.CommonShape;
-import org.vaneward.stats.fit.FitSettings;
+import org.vaneward.stats.pooling.PooledFit;
+import org.vaneward.stats.pooling.PoolingSettings;
 
 /**
- * The life model of every component in every service.
+ * What decisions believe of the life of every component in every service.
  *
- * <p>The shape of a Weibull fitted to few failures is too high on average, by about a sixth at ten
- * complete lives and a fourteenth at twenty (Thoman, Bain and Antle, Technometrics 11, 1969, their
- * table of unbiasing factors; quoted from memory), and too high a shape advises too firm an
- * interval. So a service decides on its own fit from {@value #ENOUGH_FAILURES} failures on. With
- * fewer it shares one shape with the other services of its component, fitted to all of them at
- * once, and keeps its own scale; unless its own failures rule that shape out (likelihood ratio
- * against its own fit, p below {@value #AGAINST}): then it stands apart on its own fit, and the
- * common shape is fitted again to the others. A service without failures takes the lives of all
- * services together at that shape.
+ * <p>The services of a component are pooled ({@link org.vaneward.stats.pooling.PartialPooling}):
+ * one shape, and scales that lean on one another as far as the records of each leave room. A
+ * service whose own failures rule out the shape that the others share ({@link ShapesApart}) is
+ * taken out of the pool and stands alone. A service never seen, and a pump whose service is not on
+ * record, takes a service drawn anew from all of them.
  */
 public final class ServiceModels {
-  /** From so many failures on a service decides on its own fit. */
-  public static final int ENOUGH_FAILURES = 20;
+  /** Posterior draws of each model: a limit is then uncertain by a fifteenth of its spread. */
+  public static final int DRAWS = 1000;
 
-  /** Chance of so large a likelihood ratio below which a service's failures rule a shape out. */
-  static final double AGAINST = 0.05;
+  private final List<ComponentModels> components;
 
-  private final Map<String, ComponentModels> components;
-
-  private ServiceModels(Map<String, ComponentModels> components) {
-    this.components = components;
-  }
-
-  /** Models from a lives table with the columns component, product and duty. */
-  public static ServiceModels of(LivesTable table, FitSettings settings) {
-    Map<String, ComponentModels> components = new LinkedHashMap<>();
-    table
-        .groupBy(List.of("component"))
-        .forEach(
-            (key, lives) ->
-                components.put(key.get(0), new ComponentFit(key.get(0), lives, settings).models()));
-    return new ServiceModels(components);
-  }
-
-  /** Models by component, in alphabetical order. */
-  public Collection<ComponentModels> components() {
-    return Collections.unmodifiableCollection(components.values());
+  private ServiceModels(List<ComponentModels> components) {
+    this.components = List.copyOf(components);
   }
 
   /**
-   * The model of a component in a service; that of all services together where the service is not
-   * on record or has no lives of the component; empty when the component has no failure anywhere.
+   * Models from a lives table with the columns component, product and duty. Draws of different
+   * components are independent of one another.
+   *
+   * @param settings confidence of the limits, number of draws, seed and priors
+   */
+  public static ServiceModels of(LivesTable table, PoolingSettings settings) {
+    List<Map.Entry<List<String>, LivesTable>> byComponent =
+        List.copyOf(table.groupBy(List.of("component")).entrySet());
+    return new ServiceModels(
+        byComponent.parallelStream()
+            .map(e -> new ComponentFit(e.getKey().get(0), e.getValue(), settings).models())
+            .toList());
+  }
+
+  /** Models by component, in alphabetical order. */
+  public List<ComponentModels> components() {
+    return components;
+  }
+
+  /**
+   * The model of a component in a service; that of a service never seen where the service is not on
+   * record or has no lives of the component; empty when the component has no model at all, as when
+   * it has no failure anywhere.
    */
   public Optional<LifeModel> find(String component, Optional<Service> service) {
-    return Optional.ofNullable(components.get(component)).flatMap(m -> m.find(service));
+    return components.stream()
+        .filter(models -> models.component().equals(component))
+        .findFirst()
+        .flatMap(models -> models.find(service));
   }
 
   /**
@@ -66,15 +64,15 @@ public final class ServiceModels {
    *
    * @param component its name
    * @param services one model for each service seen; none when nothing is estimable
-   * @param allServices the model where a service has nothing of its own; empty without a failure
-   * @param commonShape the fit with one shape, for all services but those apart
-   * @param apart services whose failures rule that shape out
+   * @param unseen the model of a service never seen; empty when nothing is estimable
+   * @param pooled the fit of all services but those apart
+   * @param apart services whose failures rule out the shape of the others, the clearest case first
    */
   public record ComponentModels(
       String component,
       List<LifeModel> services,
-      Optional<LifeModel> allServices,
-      CommonShape commonShape,
+      Optional<LifeModel> unseen,
+      PooledFit pooled,
       List<Optional<Service>> apart) {
     public ComponentModels {
       services = List.copyOf(services);
@@ -85,7 +83,7 @@ public final class ServiceModels {
       return services.stream()
           .filter(model -> model.service().equals(service))
           .findFirst()
-          .or(() -> allServices);
+          .or(() -> unseen);
     }
   }
 }

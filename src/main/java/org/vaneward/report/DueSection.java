@@ -14,7 +14,7 @@ import java.util.TreeSet;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.FleetSettings.Kit;
 import org.vaneward.fleet.FleetSettings.LoosePart;
-import org.vaneward.model.LifeModel;
+import org.vaneward.model.LifeModel.Basis;
 import org.vaneward.plan.FailureProbability;
 import org.vaneward.plan.PumpNow;
 import org.vaneward.plan.PumpPlan;
@@ -255,7 +255,7 @@ final class DueSection {
     long firm =
         analysis.models().components().stream()
             .flatMap(c -> c.services().stream())
-            .filter(m -> m.basis() == LifeModel.Basis.OWN_FAILURES)
+            .filter(m -> m.basis() == Basis.OWN_FAILURES || m.basis() == Basis.APART)
             .count();
     long all = analysis.models().components().stream().mapToLong(c -> c.services().size()).sum();
     if (all == 0) {
@@ -272,8 +272,8 @@ final class DueSection {
             + (all == 1 ? " on its own failures" : " on their own failures"),
         (firm == all
                 ? "each component in each service has enough of them;"
-                : "the others, a component in a service each, have too few and borrow from the rest of"
-                    + " the fleet;")
+                : "the others, a component in a service each, have few or none and lean on the other"
+                    + " services;")
             + " the windows show how little the exact day matters.");
   }
 

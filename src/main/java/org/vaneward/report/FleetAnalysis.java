@@ -12,6 +12,7 @@ import org.vaneward.plan.Plan;
 import org.vaneward.plan.PlanSettings;
 import org.vaneward.plan.PumpNow;
 import org.vaneward.stats.fit.FitSettings;
+import org.vaneward.stats.pooling.PoolingSettings;
 
 /**
  * Everything the report rests on: records, lives, fits, models, plan.
@@ -19,7 +20,7 @@ import org.vaneward.stats.fit.FitSettings;
  * @param fleet records and lives
  * @param table the lives table
  * @param fits each component and service on its own
- * @param models the model each decision uses
+ * @param models what decisions believe of lives
  * @param pumps the pumps in service on the day of record
  * @param plan their plan
  * @param settings of the fits
@@ -37,16 +38,24 @@ public record FleetAnalysis(
   /**
    * Reads a fleet folder and works out everything.
    *
+   * @param seed of the posterior draws the models are made of
    * @param progress is told, in a few words, what is being done
    * @throws org.vaneward.io.BadInputException when the folder cannot be used
    */
-  public static FleetAnalysis of(Path folder, FitSettings settings, Consumer<String> progress) {
+  public static FleetAnalysis of(
+      Path folder, FitSettings settings, long seed, Consumer<String> progress) {
     progress.accept("reading " + folder);
     FleetLives fleet = FleetLives.read(folder);
     LivesTable table = LivesTable.of(fleet.lives());
     progress.accept("fitting " + Words.count(fleet.lives().lives().size(), "life", "lives"));
     List<GroupFit> fits = GroupFits.of(table, BY_SERVICE, settings);
-    ServiceModels models = ServiceModels.of(table, settings);
+    ServiceModels models =
+        ServiceModels.of(
+            table,
+            PoolingSettings.defaults()
+                .withConfidence(settings.confidence())
+                .withDraws(ServiceModels.DRAWS)
+                .withSeed(seed));
     List<PumpNow> pumps = PumpNow.of(fleet.records().fleet(), fleet.lives());
     progress.accept("planning " + Words.count(pumps.size(), "pump", "pumps"));
     Plan plan =

@@ -15,7 +15,6 @@ import org.vaneward.fleet.FleetSettings.Component;
 import org.vaneward.fleet.Service;
 import org.vaneward.model.GroupFit;
 import org.vaneward.model.LifeModel;
-import org.vaneward.model.ServiceModels;
 import org.vaneward.model.ServiceModels.ComponentModels;
 import org.vaneward.report.Page.ComponentPart;
 import org.vaneward.report.Page.Grid;
@@ -23,12 +22,12 @@ import org.vaneward.report.Page.Kind;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.distribution.Weibull;
-import org.vaneward.stats.fit.CommonShape;
 import org.vaneward.stats.fit.WeibullFit.Fitted;
 import org.vaneward.stats.fit.WeibullFit.NotEstimable;
 import org.vaneward.stats.fit.WeibullFitter;
 import org.vaneward.stats.nonparametric.ProductLimit;
 import org.vaneward.stats.nonparametric.Turnbull;
+import org.vaneward.stats.pooling.PooledFit;
 
 /** How long the parts of each component last. */
 final class LifeSection {
@@ -40,6 +39,9 @@ final class LifeSection {
 
   private static final int BAND_AGES = 30;
   private static final double HALF = 0.5;
+
+  /** A shape from fewer failures than this is hardly known. */
+  private static final int FEW = 20;
 
   private final FleetAnalysis analysis;
   private final Clock clock;
@@ -85,36 +87,47 @@ final class LifeSection {
           "A failed one does not stop the pump: it is found at an opening, so most ages at failure are"
               + " known only to the stretch between two looks. ");
     }
-    models.ifPresent(m -> text.append(shapeInWords(m.commonShape(), m.apart())));
+    models.ifPresent(m -> text.append(pooledInWords(m)));
     return text.toString();
   }
 
-  private String shapeInWords(CommonShape common, List<Optional<Service>> apart) {
-    if (common instanceof CommonShape.NotEstimable none) {
-      return "A shape common to the services is not estimable: " + none.reason() + ".";
+  private static String pooledInWords(ComponentModels models) {
+    if (models.pooled() instanceof PooledFit.NotEstimable none) {
+      return "How long they last is not estimable: " + none.reason() + ".";
     }
-    CommonShape.Fitted fitted = (CommonShape.Fitted) common;
-    Estimate shape = fitted.shape();
-    String wear =
-        shape.lower() > 1
+    PooledFit.Fitted pooled = (PooledFit.Fitted) models.pooled();
+    if (models.services().size() < 2) {
+      return "Shape: " + shapeInWords(pooled.shape()) + ".";
+    }
+    return "The shape the services share: "
+        + shapeInWords(pooled.shape())
+        + ". A service's scale is typically a factor of "
+        + Words.number(Math.exp(pooled.betweenSd().estimate()))
+        + " off the middle one. "
+        + apartInWords(models.apart());
+  }
+
+  private static String shapeInWords(Estimate shape) {
+    return Words.number(shape)
+        + "; "
+        + (shape.lower() > 1
             ? "parts wear out: the older, the likelier to fail, so a planned interval can pay"
             : shape.upper() < 1
                 ? "parts fail early more than late: look for the cause in fitting and start-up, an"
                     + " interval does not help"
-                : "the records do not say whether parts fail more as they age";
-    return "The shape common to the services: "
-        + Words.number(shape)
-        + "; "
-        + wear
-        + ". "
-        + (apart.isEmpty()
-            ? "No service's own failures rule it out."
-            : "Not so "
-                + apart.stream()
-                    .map(s -> s.map(Service::toString).orElse("pumps without a service on record"))
-                    .collect(Collectors.joining("; "))
-                + ": the failures there rule that shape out (likelihood ratio, p below 0.05), so each"
-                + " stands on its own.");
+                : "the records do not say whether parts fail more as they age");
+  }
+
+  private static String apartInWords(List<Optional<Service>> apart) {
+    return apart.isEmpty()
+        ? "No service's own failures rule the shape out."
+        : "Not so "
+            + apart.stream()
+                .map(s -> s.map(Service::toString).orElse("pumps without a service on record"))
+                .collect(Collectors.joining("; "))
+            + ": the failures there rule that shape out (likelihood ratio, p below 0.05), so "
+            + (apart.size() == 1 ? "it" : "each")
+            + " stands on its own.";
   }
 
   private Grid fitGrid(String component, List<GroupFit> fits) {
@@ -132,9 +145,10 @@ final class LifeSection {
               own.map(f -> Words.number(f.shape())).orElse(Words.NONE),
               own.map(f -> Words.age(f.scale(), Words.unit(clock))).orElse(Words.NONE),
               model
-                  .map(m -> Words.age(m.weibull().quantile(HALF), Words.unit(clock)))
+                  .map(m -> m.draws().age(HALF, analysis.settings().confidence()))
+                  .map(age -> Words.age(age, Words.unit(clock)))
                   .orElse(Words.NONE),
-              model.map(m -> m.basis().words()).orElse("nothing: no failure anywhere")
+              model.map(LifeSection::basis).orElse("nothing: no failure anywhere")
                   + notEstimable(fit)));
     }
     return new Grid(
@@ -144,12 +158,19 @@ final class LifeSection {
             "Failures",
             "Own shape (limits)",
             "Own scale (limits)",
-            "Half fail by, as decided on",
+            "Half fail by, as decided on (limits)",
             "Decisions rest on"),
         List.of(
             Kind.TEXT, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.TEXT),
         rows,
         "No life of this component is on record.");
+  }
+
+  private static String basis(LifeModel model) {
+    return model.basis().words()
+        + (model.basis() == LifeModel.Basis.LEANS_ON_OTHERS
+            ? ": " + Words.percent(model.fromOthers())
+            : "");
   }
 
   private static String notEstimable(GroupFit fit) {
@@ -317,45 +338,52 @@ final class LifeSection {
     return ProductLimit.of(lives, analysis.settings().confidence());
   }
 
-  /** What the fits cannot say, one sentence for each component. */
+  /** What the models cannot say, one sentence for each component. */
   List<String> notKnown() {
     List<String> sentences = new ArrayList<>();
     for (ComponentModels models : analysis.models().components()) {
-      long none =
-          models.services().stream().filter(m -> m.basis() == LifeModel.Basis.ALL_SERVICES).count();
-      long few =
-          models.services().stream().filter(m -> m.basis() == LifeModel.Basis.COMMON_SHAPE).count();
-      if (none + few > 0) {
-        sentences.add(fewFailures(models, few, none));
+      if (models.services().size() == 1) {
+        if (models.services().get(0).failures() < FEW) {
+          sentences.add(
+              Words.capital(models.component())
+                  + ": fewer than "
+                  + FEW
+                  + " failures in all. What is planned on them can be far off.");
+        }
+      } else {
+        leaning(models).ifPresent(sentences::add);
       }
     }
     return sentences;
   }
 
-  private static String fewFailures(ComponentModels models, long few, long none) {
-    if (models.services().size() == 1) {
-      return Words.capital(models.component())
-          + ": fewer than "
-          + ServiceModels.ENOUGH_FAILURES
-          + " failures in all. What is planned on them can be far off.";
-    }
+  private static Optional<String> leaning(ComponentModels models) {
+    long few = count(models, LifeModel.Basis.LEANS_ON_OTHERS);
+    long none = count(models, LifeModel.Basis.OTHER_SERVICES);
     List<String> clauses = new ArrayList<>();
     if (few > 0) {
       clauses.add(
           few
-              + " with fewer than "
-              + ServiceModels.ENOUGH_FAILURES
-              + " failures borrow the shape of the others");
+              + (few == 1 ? " has few failures and leans" : " have few failures and lean")
+              + " on the others");
     }
     if (none > 0) {
       clauses.add(
-          none + " without any failure " + (none == 1 ? "stands" : "stand") + " on all together");
+          none + (none == 1 ? " has none and rests" : " have none and rest") + " on the others");
     }
-    return Words.capital(models.component())
-        + ": of "
-        + Words.count(models.services().size(), "service", "services")
-        + ", "
-        + String.join(", and ", clauses)
-        + ". What is planned on these can be far off.";
+    return clauses.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            Words.capital(models.component())
+                + ": of "
+                + Words.count(models.services().size(), "service", "services")
+                + ", "
+                + String.join(", ", clauses)
+                + ". Where parts last otherwise there than in the other services, what is planned"
+                + " for them is off.");
+  }
+
+  private static long count(ComponentModels models, LifeModel.Basis basis) {
+    return models.services().stream().filter(m -> m.basis() == basis).count();
   }
 }

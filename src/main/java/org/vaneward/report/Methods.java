@@ -1,6 +1,7 @@
 package org.vaneward.report;
 
 import java.util.List;
+import org.vaneward.model.ServiceModels;
 import org.vaneward.report.Page.Method;
 
 /** How the numbers were made, in words, with the source of each method. */
@@ -35,11 +36,16 @@ final class Methods {
             "Kaplan and Meier 1958; Greenwood's variance, limits on the log(-log) scale. Turnbull 1976."),
         new Method(
             "Which fit decides",
-            "A service with 20 failures or more decides on its own fit. With fewer, its own failures set"
-                + " the scale and the services of the component share one shape, unless its own failures"
-                + " rule that shape out: then it stands on its own. With none, all services together"
-                + " stand in. The table of fits says which, line by line.",
-            "Common shape: likelihood over all services at once."),
+            "The services of a component are fitted together: one shape, and for each service a scale of"
+                + " its own that leans on the other services as far as its own records leave room. With"
+                + " many failures it keeps to them; with few, the figure beside \"leaning on the other"
+                + " services\" says how much of what is known of the scale comes from elsewhere; with none"
+                + " it rests on the others, within wide limits. A service whose own failures rule out the"
+                + " shape the others share stands on its own. Decisions use "
+                + Words.whole(ServiceModels.DRAWS)
+                + " lives drawn from what the records leave possible, not one best guess.",
+            "Hierarchical model: Gelman and others, Bayesian Data Analysis, 3rd edition 2013, chapter 5."
+                + " Priors: docs/methods/pooling.md."),
         new Method(
             "Planned interval",
             "Rebuild everything at the interval or at the first failure that stops the pump, whichever"

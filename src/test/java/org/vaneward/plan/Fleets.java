@@ -91,6 +91,7 @@ final class Fleets {
         new Estimate(weibull.shape(), weibull.shape(), weibull.shape()),
         new Estimate(weibull.scale(), weibull.scale(), weibull.scale()),
         LifeModel.Basis.OWN_FAILURES,
+        0,
         40,
         12,
         LifeDraws.certain(weibull));

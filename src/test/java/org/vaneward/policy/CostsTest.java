@@ -308,6 +308,7 @@ class CostsTest {
             new Estimate(2, 2, 2),
             new Estimate(scale, scale, scale),
             LifeModel.Basis.OWN_FAILURES,
+            0,
             40,
             12,
             LifeDraws.certain(new Weibull(2, scale))));

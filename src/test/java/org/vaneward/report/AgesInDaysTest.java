@@ -23,7 +23,8 @@ class AgesInDaysTest {
     Files.writeString(
         settings,
         Files.readString(settings).replace("\"clock\": \"hours\"", "\"clock\": \"days\""));
-    String html = FleetReport.html(FleetAnalysis.of(fleet, FitSettings.defaults(), progress -> {}));
+    String html =
+        FleetReport.html(FleetAnalysis.of(fleet, FitSettings.defaults(), 1, progress -> {}));
     assertTrue(html.contains("planned interval, days"));
     assertFalse(html.contains("running hours"));
   }

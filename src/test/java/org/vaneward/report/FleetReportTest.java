@@ -19,7 +19,7 @@ import org.vaneward.stats.fit.FitSettings;
 /** The page on the sample fleet: what it says, in which order, and that it stands alone. */
 class FleetReportTest {
   private static final FleetAnalysis ANALYSIS =
-      FleetAnalysis.of(Path.of("sample-fleet"), FitSettings.defaults(), said -> {});
+      FleetAnalysis.of(Path.of("sample-fleet"), FitSettings.defaults(), 1, said -> {});
   private static final Page PAGE = FleetReport.page(ANALYSIS);
   private static final String HTML = FleetReport.html(ANALYSIS);
 
@@ -151,7 +151,7 @@ class FleetReportTest {
     assertEquals(
         HTML,
         FleetReport.html(
-            FleetAnalysis.of(Path.of("sample-fleet"), FitSettings.defaults(), said -> {})));
+            FleetAnalysis.of(Path.of("sample-fleet"), FitSettings.defaults(), 1, said -> {})));
   }
 
   @Test

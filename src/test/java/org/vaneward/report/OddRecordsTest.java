@@ -134,7 +134,7 @@ class OddRecordsTest {
   /** No next rebuild lies after the mandated day, and no booking either unless the plan says so. */
   private void assertMandateHolds() {
     FleetAnalysis analysis =
-        FleetAnalysis.of(temp.resolve("fleet"), FitSettings.defaults(), said -> {});
+        FleetAnalysis.of(temp.resolve("fleet"), FitSettings.defaults(), 1, said -> {});
     LocalDate calendarEnds =
         analysis.fleetSettings().asOf().plusWeeks(PlanSettings.defaults().weeks() - 1);
     Set<String> confessed =

@@ -1,22 +1,14 @@
 package org.vaneward.study;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.OptionalLong;
 import java.util.TreeMap;
-import java.util.stream.Stream;
 import org.vaneward.life.LivesTable;
 import org.vaneward.model.GroupFit;
 import org.vaneward.model.GroupFits;
 import org.vaneward.report.FleetLives;
-import org.vaneward.sample.Sample;
-import org.vaneward.sample.SampledFleet;
 import org.vaneward.sample.Truth;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.fit.FitSettings;
@@ -87,13 +79,7 @@ public final class CoverageStudy {
   public static Map<String, Count> count(Path scenario, int fleets) {
     Map<String, Count> counts = new TreeMap<>();
     for (int seed = 1; seed <= fleets; seed++) {
-      Path folder = temporary();
-      try {
-        SampledFleet fleet = Sample.write(scenario, folder, OptionalLong.of(seed));
-        count(folder, fleet.truth(), counts);
-      } finally {
-        delete(folder);
-      }
+      DrawnFleet.look(scenario, seed, (folder, truth) -> count(folder, truth, counts));
     }
     return counts;
   }
@@ -128,30 +114,6 @@ public final class CoverageStudy {
                     100.0 * c.shapeHeld / c.fits,
                     c.logScaleError / c.fits)));
     return text.toString();
-  }
-
-  private static Path temporary() {
-    try {
-      return Files.createTempDirectory("fleet");
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
-
-  private static void delete(Path folder) {
-    try (Stream<Path> files = Files.walk(folder)) {
-      files.sorted(Comparator.reverseOrder()).forEach(CoverageStudy::deleteOne);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
-
-  private static void deleteOne(Path path) {
-    try {
-      Files.delete(path);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
   }
 
   /** Prints the table for a scenario file and a number of fleets. */

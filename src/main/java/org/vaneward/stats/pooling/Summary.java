@@ -3,10 +3,29 @@ package org.vaneward.stats.pooling;
 import java.util.Arrays;
 import org.vaneward.stats.Estimate;
 
-/** Mean and equal-tailed limits of draws. */
-record Summary(double confidence) {
-  /** Of numbers given by their logarithms: the mean is taken of the logarithms. */
-  Estimate onLogScale(double[] logs) {
+/**
+ * Mean and equal-tailed limits of draws.
+ *
+ * @param confidence of the limits, between 0 and 1
+ */
+public record Summary(double confidence) {
+  /**
+   * Checks.
+   *
+   * @throws IllegalArgumentException unless the confidence is between 0 and 1
+   */
+  public Summary {
+    if (!(confidence > 0 && confidence < 1)) {
+      throw new IllegalArgumentException("a confidence is between 0 and 1, not " + confidence);
+    }
+  }
+
+  /**
+   * Of numbers given by their logarithms: the mean is taken of the logarithms and turned back.
+   *
+   * @param logs at least one. Not modified.
+   */
+  public Estimate onLogScale(double[] logs) {
     Estimate e = plain(logs);
     return new Estimate(Math.exp(e.estimate()), Math.exp(e.lower()), Math.exp(e.upper()));
   }
@@ -22,7 +41,8 @@ record Summary(double confidence) {
   /** Straight lines between the order statistics, the first at 0 and the last at 1. */
   static double quantile(double[] sorted, double p) {
     double at = p * (sorted.length - 1);
-    int below = Math.min((int) at, sorted.length - 2);
-    return sorted[below] + (at - below) * (sorted[below + 1] - sorted[below]);
+    int below = (int) at;
+    int above = Math.min(below + 1, sorted.length - 1);
+    return sorted[below] + (at - below) * (sorted[above] - sorted[below]);
   }
 }
