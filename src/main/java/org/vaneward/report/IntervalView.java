@@ -252,16 +252,22 @@ public final class IntervalView implements View {
     Optional<UncertainAdvice> advice = one.costed().map(Costed::advice);
     List<String> clauses = new ArrayList<>();
     advice.flatMap(UncertainAdvice::noInterval).map(NoInterval::words).ifPresent(clauses::add);
-    advice
-        .filter(a -> a.noInterval().isEmpty())
-        .map(UncertainAdvice::notPrevented)
-        .filter(n -> !n.isEmpty())
-        .ifPresent(
-            n ->
-                clauses.add(
-                    "no planned interval prevents "
-                        + String.join(" and ", n)
-                        + " failures: they do not come with age; look for the reason"));
+    List<String> notPrevented = advice.map(UncertainAdvice::notPrevented).orElse(List.of());
+    if (!notPrevented.isEmpty()) {
+      clauses.add(
+          "no planned interval for "
+              + String.join(" and ", notPrevented)
+              + " failures, which do not come with age: look for the reason");
+    }
+    for (UncertainAdvice.Ageing doubtful :
+        advice.map(UncertainAdvice::unsettled).orElse(List.of())) {
+      clauses.add(
+          "it is not settled that "
+              + doubtful.component()
+              + " failures come with age (chance "
+              + Words.percent(rounded(doubtful.chance()))
+              + "): look for the reason too");
+    }
     return String.join("; ", clauses);
   }
 
