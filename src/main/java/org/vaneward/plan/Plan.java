@@ -3,6 +3,7 @@ package org.vaneward.plan;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.Consumer;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.policy.LifeLookup;
 
@@ -11,19 +12,16 @@ import org.vaneward.policy.LifeLookup;
  *
  * @param pumps every pump in service: those past a limit first, then by due day, those without one
  *     last
- * @param calendar rebuilds due within the horizon, levelled
+ * @param calendar their next rebuilds, by week
  */
 public record Plan(List<PumpPlan> pumps, Calendar calendar) {
-  /** Weeks the calendar covers unless told otherwise: two years. */
-  public static final int HORIZON_WEEKS = 104;
-
   public Plan {
     pumps = List.copyOf(pumps);
   }
 
-  /** The plan of {@code pumps} over {@link #HORIZON_WEEKS}. */
+  /** The plan of {@code pumps} over two years, nothing committed. */
   public static Plan of(FleetSettings settings, List<PumpNow> pumps, LifeLookup lives) {
-    return of(settings, pumps, lives, HORIZON_WEEKS);
+    return of(settings, pumps, lives, CalendarRequest.plain(), said -> {});
   }
 
   /**
@@ -31,21 +29,22 @@ public record Plan(List<PumpPlan> pumps, Calendar calendar) {
    *
    * @param pumps the pumps in service; their order does not matter
    * @param lives where to find life models
-   * @param horizonWeeks weeks the calendar covers
-   * @throws IllegalArgumentException when that is not at least 1
+   * @param request weeks the calendar covers and rebuilds committed
+   * @param progress is told, in a few words, how far a long search has come
    */
   public static Plan of(
-      FleetSettings settings, List<PumpNow> pumps, LifeLookup lives, int horizonWeeks) {
-    if (horizonWeeks < 1) {
-      throw new IllegalArgumentException("a calendar has at least 1 week, not " + horizonWeeks);
-    }
+      FleetSettings settings,
+      List<PumpNow> pumps,
+      LifeLookup lives,
+      CalendarRequest request,
+      Consumer<String> progress) {
     PumpPlanner planner = new PumpPlanner(settings, lives);
     List<PumpPlan> plans =
         pumps.stream().map(planner::plan).sorted(urgency(settings.asOf())).toList();
-    Leveller leveller = new Leveller(settings, horizonWeeks);
-    Calendar calendar = leveller.level(plans);
+    Calendar calendar =
+        new CalendarPlanner(settings, request, new NearDueCost(settings)).plan(plans, progress);
     return new Plan(
-        plans.stream().map(p -> p.scheduledOn(leveller.dayOf(p.pump()))).toList(), calendar);
+        plans.stream().map(p -> p.scheduledOn(calendar.dayOf(p.pump()))).toList(), calendar);
   }
 
   private static Comparator<PumpPlan> urgency(LocalDate asOf) {

@@ -8,6 +8,7 @@ import org.vaneward.life.LivesTable;
 import org.vaneward.model.GroupFit;
 import org.vaneward.model.GroupFits;
 import org.vaneward.model.ServiceModels;
+import org.vaneward.plan.CalendarRequest;
 import org.vaneward.plan.Plan;
 import org.vaneward.plan.PumpNow;
 import org.vaneward.stats.fit.FitSettings;
@@ -40,6 +41,18 @@ public record FleetAnalysis(
    * @throws org.vaneward.io.BadInputException when the folder cannot be used
    */
   public static FleetAnalysis of(Path folder, FitSettings settings, Consumer<String> progress) {
+    return of(folder, settings, CalendarOptions.plain(), progress);
+  }
+
+  /**
+   * The same with a calendar of one's own.
+   *
+   * @param calendar weeks it covers and rebuilds committed
+   * @throws org.vaneward.io.BadInputException when the folder or the file of committed rebuilds
+   *     cannot be used
+   */
+  public static FleetAnalysis of(
+      Path folder, FitSettings settings, CalendarOptions calendar, Consumer<String> progress) {
     progress.accept("reading " + folder);
     FleetLives fleet = FleetLives.read(folder);
     LivesTable table = LivesTable.of(fleet.lives());
@@ -48,7 +61,8 @@ public record FleetAnalysis(
     ServiceModels models = ServiceModels.of(table, settings);
     List<PumpNow> pumps = PumpNow.of(fleet.records().fleet(), fleet.lives());
     progress.accept("planning " + Words.count(pumps.size(), "pump", "pumps"));
-    Plan plan = Plan.of(fleet.settings(), pumps, models::find);
+    CalendarRequest request = calendar.request(fleet.settings().asOf(), pumps);
+    Plan plan = Plan.of(fleet.settings(), pumps, models::find, request, progress);
     return new FleetAnalysis(fleet, table, fits, models, pumps, plan, settings);
   }
 

@@ -16,8 +16,7 @@ final class BranchAndBound {
 
   private final Core root;
   private final PriorityQueue<Node> open =
-      new PriorityQueue<>(
-          Comparator.comparingDouble(Node::bound).thenComparingLong(Node::serial));
+      new PriorityQueue<>(Comparator.comparingDouble(Node::bound).thenComparingLong(Node::serial));
   private int[] best;
   private double upper;
   private long serial;

@@ -45,16 +45,13 @@ final class Neighbourhoods {
   }
 
   private void freeWeeks(int from, int to) {
-    int[] free =
-        IntStream.range(0, core.jobs).filter(j -> at[j] >= from && at[j] < to).toArray();
+    int[] free = IntStream.range(0, core.jobs).filter(j -> at[j] >= from && at[j] < to).toArray();
     settle(free, IntStream.range(from, to).toArray());
   }
 
   private void freeSites(int a, int b) {
     int[] free =
-        IntStream.range(0, core.jobs)
-            .filter(j -> core.site[j] == a || core.site[j] == b)
-            .toArray();
+        IntStream.range(0, core.jobs).filter(j -> core.site[j] == a || core.site[j] == b).toArray();
     settle(free, IntStream.range(0, core.weeks).toArray());
   }
 

@@ -34,8 +34,7 @@ public final class Scheduler {
   private final Consumer<String> progress;
   private final int[] week;
 
-  private Scheduler(
-      int[] places, double visitCost, List<Job> jobs, Consumer<String> progress) {
+  private Scheduler(int[] places, double visitCost, List<Job> jobs, Consumer<String> progress) {
     this.places = places.clone();
     this.visitCost = visitCost;
     this.jobs = jobs;
@@ -167,8 +166,7 @@ public final class Scheduler {
 
   /** The weeks of {@link #settleLimits} keep every limit that can be kept: a place to start. */
   private Arrangement firstOf(Core core, List<Integer> free) {
-    Arrangement first =
-        Arrangement.of(core, free.stream().mapToInt(j -> week[j]).toArray());
+    Arrangement first = Arrangement.of(core, free.stream().mapToInt(j -> week[j]).toArray());
     Descent.of(first);
     return first;
   }

@@ -280,8 +280,7 @@ class PlanTest {
     List<PumpNow> reversed = new ArrayList<>(pumps);
     java.util.Collections.reverse(reversed);
     assertEquals(plan, Plan.of(settings, reversed, Fleets.wearing()));
-    assertThrows(
-        IllegalArgumentException.class, () -> Plan.of(settings, pumps, Fleets.wearing(), 0));
+    assertThrows(IllegalArgumentException.class, () -> new CalendarRequest(0, List.of()));
   }
 
   @Test

@@ -40,7 +40,7 @@ class SampleFleetPlanTest {
     plan.calendar().notKept().stream()
         .filter(n -> n.what() == Calendar.Kept.LIMIT)
         .forEach(n -> limitsListed.add(n.pump()));
-    LocalDate end = settings.asOf().plusWeeks(Plan.HORIZON_WEEKS - 1);
+    LocalDate end = settings.asOf().plusWeeks(CalendarRequest.WEEKS - 1);
     for (PumpPlan pump : plan.pumps()) {
       Optional<LocalDate> date = pump.nextRebuild().date();
       assertFalse(

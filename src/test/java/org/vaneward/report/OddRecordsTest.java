@@ -33,7 +33,7 @@ import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.io.TempDir;
 import org.vaneward.cli.Main;
 import org.vaneward.plan.Calendar;
-import org.vaneward.plan.Plan;
+import org.vaneward.plan.CalendarRequest;
 import org.vaneward.plan.PumpPlan;
 import org.vaneward.stats.fit.FitSettings;
 import org.xml.sax.InputSource;
@@ -135,7 +135,7 @@ class OddRecordsTest {
   private void assertMandateHolds() {
     FleetAnalysis analysis =
         FleetAnalysis.of(temp.resolve("fleet"), FitSettings.defaults(), said -> {});
-    LocalDate calendarEnds = analysis.fleetSettings().asOf().plusWeeks(Plan.HORIZON_WEEKS - 1);
+    LocalDate calendarEnds = analysis.fleetSettings().asOf().plusWeeks(CalendarRequest.WEEKS - 1);
     Set<String> confessed =
         analysis.plan().calendar().notKept().stream()
             .map(Calendar.NotKept::pump)

@@ -66,9 +66,7 @@ final class BruteForce {
     }
     double total = total(places.length, visitCost, jobs, at);
     boolean better =
-        late != broken
-            ? late < broken
-            : days != daysLate ? days < daysLate : total < cost;
+        late != broken ? late < broken : days != daysLate ? days < daysLate : total < cost;
     if (better) {
       broken = late;
       daysLate = days;
