@@ -5,6 +5,7 @@ import java.time.YearMonth;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalLong;
 import org.vaneward.fleet.Service;
 import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
@@ -84,34 +85,10 @@ public final class PlanView implements View {
     for (PumpPlan pump : plan.pumps()) {
       text.append(Words.wrapped("  " + pump.pump() + ": " + pump.why(), 6));
     }
-    appendNotKept(text);
-    text.append("\nCalendar\n");
-    for (Calendar.Week week : plan.calendar().weeks()) {
-      text.append("  ")
-          .append(week.week())
-          .append("  ")
-          .append(String.join(", ", week.pumps()))
-          .append('\n');
-    }
+    text.append(new CalendarView(analysis).text());
     text.append("\nBefore a pump is opened\n");
     Cautions.openingAFuelPump().forEach(c -> text.append(Words.wrapped("  - " + c, 4)));
     return text.toString();
-  }
-
-  private void appendNotKept(StringBuilder text) {
-    if (plan.calendar().notKept().isEmpty()) {
-      return;
-    }
-    text.append("\nNot kept by the calendar\n");
-    for (Calendar.NotKept one : plan.calendar().notKept()) {
-      text.append("  ")
-          .append(one.pump())
-          .append(one.what() == Calendar.Kept.LIMIT ? ": limit " : ": last cheap day ")
-          .append(one.by())
-          .append(", booked ")
-          .append(one.scheduled().map(LocalDate::toString).orElse("nowhere"))
-          .append('\n');
-    }
   }
 
   /** {@code 2026-09 to 2027-02}. */
@@ -156,8 +133,11 @@ public final class PlanView implements View {
                         n.pump(),
                         n.what() == Calendar.Kept.LIMIT ? "limit" : "window",
                         n.by(),
-                        n.scheduled()))
-            .toList());
+                        n.scheduled(),
+                        n.daysLate(),
+                        n.why()))
+            .toList(),
+        new CalendarView(analysis).document());
   }
 
   private static Entry entry(PumpPlan pump) {
@@ -258,9 +238,16 @@ public final class PlanView implements View {
       String currency,
       List<Entry> pumps,
       List<Calendar.Week> calendar,
-      List<NotKeptEntry> notKept) {}
+      List<NotKeptEntry> notKept,
+      CalendarView.Sums calendarSums) {}
 
-  record NotKeptEntry(String pump, String what, LocalDate by, Optional<LocalDate> scheduled) {}
+  record NotKeptEntry(
+      String pump,
+      String what,
+      LocalDate by,
+      Optional<LocalDate> scheduled,
+      OptionalLong daysLate,
+      String why) {}
 
   record Entry(
       String pump,

@@ -34,13 +34,13 @@ class SampleFleetPlanTest {
     FleetSettings settings = fleet.settings();
     List<PumpNow> pumps = PumpNow.of(fleet, LifeBuilder.build(fleet));
     long running = fleet.pumps().stream().filter(p -> p.pump().retired().isEmpty()).count();
-    Plan plan = Plan.of(settings, pumps, Fleets.wearing(), PlanSettings.defaults());
+    Plan plan = Plan.of(settings, pumps, Fleets.wearing());
     assertEquals(running, plan.pumps().size());
     Set<String> limitsListed = new HashSet<>();
     plan.calendar().notKept().stream()
         .filter(n -> n.what() == Calendar.Kept.LIMIT)
         .forEach(n -> limitsListed.add(n.pump()));
-    LocalDate end = settings.asOf().plusWeeks(PlanSettings.defaults().weeks() - 1);
+    LocalDate end = settings.asOf().plusWeeks(CalendarRequest.WEEKS - 1);
     for (PumpPlan pump : plan.pumps()) {
       Optional<LocalDate> date = pump.nextRebuild().date();
       assertFalse(
