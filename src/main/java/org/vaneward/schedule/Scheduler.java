@@ -175,12 +175,9 @@ public final class Scheduler {
     PriceBound prices = PriceBound.of(core);
     prices.climb(CLIMB, first.total());
     boolean large = core.jobs * (core.weeks + 1) > SMALL;
+    report(large, first.total(), prices.bound());
     Optional<Arrangement> best = Optional.of(first);
-    for (double[] dive : DIVES) {
-      report(large, best.get().total(), prices.bound());
-      Optional<Arrangement> found =
-          Dive.from(core, prices, (int) dive[0], dive[1])
-              .map(a -> improved(core, a.at, 2, prices.bound()));
+    for (Optional<Arrangement> found : dives(core, prices)) {
       best = Dive.cheaper(best, found);
     }
     Arrangement improved = improved(core, best.get().at, 9, prices.bound());
@@ -191,6 +188,17 @@ public final class Scheduler {
     prices.strikeOut(narrow, upper + BranchAndBound.tolerance(upper));
     int nodes = (int) Math.min(MOST_NODES, NODE_WORK / ((long) core.jobs * (core.weeks + 1)));
     return BranchAndBound.search(narrow, improved.at, upper, prices, nodes);
+  }
+
+  /** On all processors; what each finds, and their order, do not depend on how many there are. */
+  private static List<Optional<Arrangement>> dives(Core core, PriceBound prices) {
+    return Arrays.stream(DIVES)
+        .parallel()
+        .map(
+            dive ->
+                Dive.from(core, prices, (int) dive[0], dive[1])
+                    .map(a -> improved(core, a.at, 2, prices.bound())))
+        .toList();
   }
 
   private static Arrangement improved(Core core, int[] at, int sweeps, double lower) {
