@@ -79,10 +79,10 @@ public final class CalendarView {
             + Words.money(sums.visitCost(), settings.currency())
             + "; "
             + (sums.optimal()
-                ? "no calendar that keeps as much costs less."
-                : "no calendar that keeps as much costs more than "
+                ? "no calendar that keeps as much is cheaper."
+                : "no calendar that keeps as much is more than "
                     + Words.percent(sums.gap())
-                    + " less."));
+                    + " cheaper."));
     if (sums.leftForLater() > 0) {
       sentences.add(
           Words.count(sums.leftForLater(), "pump is", "pumps are")
