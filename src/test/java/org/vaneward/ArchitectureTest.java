@@ -31,6 +31,8 @@ class ArchitectureTest {
             .definedBy("org.vaneward.chart..")
             .layer("plan")
             .definedBy("org.vaneward.plan..")
+            .layer("schedule")
+            .definedBy("org.vaneward.schedule..")
             .layer("policy")
             .definedBy("org.vaneward.policy..")
             .layer("review")
@@ -57,6 +59,8 @@ class ArchitectureTest {
             .mayOnlyBeAccessedByLayers("report")
             .whereLayer("plan")
             .mayOnlyBeAccessedByLayers("report", "cli")
+            .whereLayer("schedule")
+            .mayOnlyBeAccessedByLayers("plan")
             .whereLayer("policy")
             .mayOnlyBeAccessedByLayers("plan", "report", "cli")
             .whereLayer("review")
@@ -95,6 +99,17 @@ class ArchitectureTest {
                 "org.apache.commons.numbers..",
                 "org.apache.commons.rng..",
                 "org.apache.commons.statistics.."));
+  }
+
+  @Test
+  void schedulingStandsAlone() {
+    check(
+        classes()
+            .that()
+            .resideInAPackage("org.vaneward.schedule..")
+            .should()
+            .onlyDependOnClassesThat()
+            .resideInAnyPackage("org.vaneward.schedule..", "java..", "org.jspecify.."));
   }
 
   @Test

@@ -53,6 +53,7 @@ public final class LifeBuilder {
     List<UnknownAge> unknownAges = new ArrayList<>();
     List<RowNote> notes = new ArrayList<>();
     List<InstalledPart> parts = new ArrayList<>();
+    List<OpeningMade> openings = new ArrayList<>();
     List<PumpState> pumps = new ArrayList<>();
     for (PumpHistory history : fleet.pumps()) {
       PumpWalk walk = new PumpWalk(history, fleet.settings(), positions);
@@ -64,8 +65,9 @@ public final class LifeBuilder {
       }
       notes.addAll(walk.notes());
       parts.addAll(walk.parts());
+      openings.addAll(walk.made());
       pumps.add(walk.state());
     }
-    return new Lives(lives, startUps, unknownAges, notes, parts, pumps);
+    return new Lives(lives, startUps, unknownAges, notes, parts, openings, pumps);
   }
 }

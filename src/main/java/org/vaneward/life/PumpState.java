@@ -26,6 +26,7 @@ import org.vaneward.fleet.Service;
  * @param lastFullRebuild day of the last full rebuild or, where there is none, the day the count
  *     starts; empty when neither is known
  * @param ageSinceFullRebuild age since then in the fleet's clock; empty when unknown
+ * @param countsFromNew whether that is counted from a full rebuild or from new
  * @param openings openings used
  * @param lastOpening day of the last of them
  */
@@ -41,6 +42,7 @@ public record PumpState(
     OptionalDouble hours,
     Optional<LocalDate> lastFullRebuild,
     OptionalDouble ageSinceFullRebuild,
+    boolean countsFromNew,
     int openings,
     Optional<LocalDate> lastOpening) {
   public PumpState {

@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.TreeSet;
 import org.vaneward.fleet.Finding;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.Opening;
@@ -14,6 +16,7 @@ import org.vaneward.fleet.PumpHistory;
 import org.vaneward.fleet.RowNote;
 import org.vaneward.fleet.Trigger;
 import org.vaneward.life.Ending.Verdict;
+import org.vaneward.life.OpeningMade.Reason;
 import org.vaneward.life.PositionTrack.Start;
 import org.vaneward.life.RunningHours.Basis;
 import org.vaneward.life.RunningHours.Hours;
@@ -31,6 +34,7 @@ final class PumpWalk {
   private final Start start;
   private final List<PositionTrack> tracks = new ArrayList<>();
   private final List<RowNote> notes = new ArrayList<>();
+  private final List<OpeningMade> made = new ArrayList<>();
 
   private LocalDate lastDate = LocalDate.MIN;
   private double lastCount = Double.NEGATIVE_INFINITY;
@@ -160,9 +164,54 @@ final class PumpWalk {
     for (int i = 0; i < tracks.size(); i++) {
       visitPosition(i, opening, at, view);
     }
-    if (opening.trigger() == Trigger.PLANNED || view.renewsAll()) {
+    boolean full = opening.trigger() == Trigger.PLANNED || view.renewsAll();
+    if (!at.date().isBefore(start.date())) {
+      made.add(made(opening, at, view, full));
+    }
+    if (full) {
       fullRebuild = Optional.of(at);
     }
+  }
+
+  private OpeningMade made(Opening opening, Moment at, OpeningView view, boolean full) {
+    Optional<Moment> since = fullRebuild.or(this::startOfCount);
+    return new OpeningMade(
+        pump.pump(),
+        at.date(),
+        services.serviceOn(at.date()),
+        switch (opening.trigger()) {
+          case PLANNED -> Reason.PLANNED;
+          case INSPECTION -> Reason.INSPECTION;
+          default -> Reason.STOP;
+        },
+        full,
+        stoppedBy(opening, view),
+        since.isPresent()
+            ? OptionalDouble.of(Math.max(0, at.count() - since.get().count()))
+            : OptionalDouble.empty(),
+        countsFromNew());
+  }
+
+  private boolean countsFromNew() {
+    return fullRebuild.isPresent() || pump.commissioned().filter(start.date()::equals).isPresent();
+  }
+
+  /** The component that failed or, where no finding says, the one the trigger points at. */
+  private Optional<String> stoppedBy(Opening opening, OpeningView view) {
+    Set<String> pointedAt = new TreeSet<>();
+    for (int i = 0; i < positions.size(); i++) {
+      if (view.verdict(i) == Verdict.FAILED_NOW) {
+        return Optional.of(positions.component(i).component());
+      }
+      if (positions.matches(opening.trigger(), positions.component(i))) {
+        pointedAt.add(positions.component(i).component());
+      }
+    }
+    return pointedAt.size() == 1 ? Optional.of(pointedAt.iterator().next()) : Optional.empty();
+  }
+
+  List<OpeningMade> made() {
+    return made;
   }
 
   private void visitPosition(int i, Opening opening, Moment at, OpeningView view) {
@@ -265,6 +314,7 @@ final class PumpWalk {
         hoursOf(running.at(endDate)),
         fullRebuild.map(Moment::date).or(this::dateOfStart),
         ageSince(since, now),
+        countsFromNew(),
         openings,
         openings == 0 ? Optional.empty() : Optional.of(lastDate));
   }

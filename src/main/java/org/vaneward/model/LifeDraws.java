@@ -137,6 +137,13 @@ public final class LifeDraws {
     return n >= size() ? this : new LifeDraws(Arrays.copyOf(shapes, n), Arrays.copyOf(scales, n));
   }
 
+  /** The life at the mean log shape and the mean log scale. */
+  public Weibull middle() {
+    double logShape = Arrays.stream(shapes).map(Math::log).sum() / shapes.length;
+    double logScale = Arrays.stream(logScales).sum() / logScales.length;
+    return new Weibull(Math.exp(logShape), Math.exp(logScale));
+  }
+
   /** The life in draw {@code i}. */
   public Weibull at(int i) {
     return new Weibull(shape(i), scale(i));

@@ -43,17 +43,25 @@ record CostSide(
   record Driver(String position, double age, double halfFailBy) {}
 
   static CostSide none(String why) {
+    return none(why, OptionalDouble.empty(), Optional.empty(), List.of());
+  }
+
+  static CostSide none(
+      String why,
+      OptionalDouble waitingPerWeek,
+      Optional<WeeklyCost> byWeek,
+      List<String> notPrevented) {
     return new CostSide(
         Optional.empty(),
         Optional.empty(),
         Optional.empty(),
         Optional.of(why),
         Optional.empty(),
+        waitingPerWeek,
         OptionalDouble.empty(),
-        OptionalDouble.empty(),
         Optional.empty(),
         Optional.empty(),
-        Optional.empty(),
-        List.of());
+        byWeek,
+        notPrevented);
   }
 }

@@ -11,15 +11,12 @@ import org.vaneward.policy.DrawnRun;
 import org.vaneward.policy.RunOn;
 import org.vaneward.policy.UncertainAdvice;
 import org.vaneward.stats.Estimate;
-import org.vaneward.stats.numeric.GaussLegendre;
 import org.vaneward.stats.numeric.Quantiles;
 
 /** When cost alone would have one pump rebuilt, and what waiting costs, over the draws. */
 final class DueOnCost {
   /** Draws whose own due days give the range: enough for its 5% and 95% points to some days. */
   private static final int RANGE_DRAWS = 80;
-
-  private static final GaussLegendre RULE = GaussLegendre.of(16);
 
   private final Kinds.Costed costed;
   private final Usage usage;
@@ -45,7 +42,7 @@ final class DueOnCost {
     Optional<WeeklyCost> byWeek = Optional.of(byWeek(runOn));
     List<String> notPrevented = costed.advice().notPrevented();
     if (runOn.dueHours().isEmpty()) {
-      return none(
+      return CostSide.none(
           "at the ages of its parts, running to the next failure is cheapest",
           waiting,
           byWeek,
@@ -54,7 +51,7 @@ final class DueOnCost {
     double due = runOn.dueHours().getAsDouble();
     Optional<LocalDate> date = usage.day(due);
     if (date.isEmpty()) {
-      return none(
+      return CostSide.none(
           "at its usage it is not due within a hundred years", waiting, byWeek, notPrevented);
     }
     double late =
@@ -71,22 +68,6 @@ final class DueOnCost {
         OptionalDouble.of(late),
         range(due),
         due < 0 ? Optional.of(riskRun(due)) : Optional.empty(),
-        byWeek,
-        notPrevented);
-  }
-
-  private static CostSide none(
-      String why, OptionalDouble waiting, Optional<WeeklyCost> byWeek, List<String> notPrevented) {
-    return new CostSide(
-        Optional.empty(),
-        Optional.empty(),
-        Optional.empty(),
-        Optional.of(why),
-        Optional.empty(),
-        waiting,
-        OptionalDouble.empty(),
-        Optional.empty(),
-        Optional.empty(),
         byWeek,
         notPrevented);
   }
@@ -162,14 +143,10 @@ final class DueOnCost {
     return (below + 0.5) / n;
   }
 
-  /** What has been risked since the due day: the draws weighted as they were then. */
+  /** What has been risked since the due day: the same run, from the ages the parts had then. */
   private RiskRun riskRun(double due) {
-    double then = run.expectedSurvival(due);
-    double cost = 0;
-    for (int i = 0; i < RULE.points(); i++) {
-      double hours = due * (1 - RULE.node(i)) / 2;
-      cost += RULE.weight(i) / 2 * -due * run.expectedSlope(hours, g);
-    }
-    return new RiskRun(1 - 1 / then, cost / then);
+    double[] then = Arrays.stream(ages).map(age -> Math.max(0, age + due)).toArray();
+    DrawnRun since = DrawnRun.fromAges(costed.model(), then);
+    return new RiskRun(1 - since.expectedSurvival(-due), since.expectedExtraCost(-due, g));
   }
 }

@@ -3,6 +3,7 @@ package org.vaneward.plan;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.Consumer;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.policy.LifeLookup;
 
@@ -11,11 +12,19 @@ import org.vaneward.policy.LifeLookup;
  *
  * @param pumps every pump in service: those past a limit first, then by due day, those without one
  *     last
- * @param calendar rebuilds due within the horizon, levelled
+ * @param calendar their next rebuilds, by week
  */
 public record Plan(List<PumpPlan> pumps, Calendar calendar) {
+  /** Confidence of the limits of dates unless told otherwise. */
+  public static final double CONFIDENCE = 0.90;
+
   public Plan {
     pumps = List.copyOf(pumps);
+  }
+
+  /** The plan of {@code pumps} over two years, nothing committed. */
+  public static Plan of(FleetSettings settings, List<PumpNow> pumps, LifeLookup lives) {
+    return of(settings, pumps, lives, CONFIDENCE, CalendarRequest.plain(), said -> {});
   }
 
   /**
@@ -23,17 +32,25 @@ public record Plan(List<PumpPlan> pumps, Calendar calendar) {
    *
    * @param pumps the pumps in service; their order does not matter
    * @param lives where to find life models
+   * @param confidence of the limits of dates, between 0 and 1
+   * @param request weeks the calendar covers and rebuilds committed
+   * @param progress is told, in a few words, how far a long search has come
    */
   public static Plan of(
-      FleetSettings settings, List<PumpNow> pumps, LifeLookup lives, PlanSettings asked) {
-    Kinds kinds = Kinds.of(settings, pumps, lives, asked.confidence());
-    PumpPlanner planner = new PumpPlanner(settings, lives, kinds, asked.weeks());
+      FleetSettings settings,
+      List<PumpNow> pumps,
+      LifeLookup lives,
+      double confidence,
+      CalendarRequest request,
+      Consumer<String> progress) {
+    Kinds kinds = Kinds.of(settings, pumps, lives, confidence);
+    PumpPlanner planner = new PumpPlanner(settings, lives, kinds, request.weeks());
     List<PumpPlan> plans =
         pumps.parallelStream().map(planner::plan).sorted(urgency(settings.asOf())).toList();
-    Leveller leveller = new Leveller(settings, asked.weeks());
-    Calendar calendar = leveller.level(plans);
+    Calendar calendar =
+        new CalendarPlanner(settings, request, new WaitingCost(settings)).plan(plans, progress);
     return new Plan(
-        plans.stream().map(p -> p.scheduledOn(leveller.dayOf(p.pump()))).toList(), calendar);
+        plans.stream().map(p -> p.scheduledOn(calendar.dayOf(p.pump()))).toList(), calendar);
   }
 
   private static Comparator<PumpPlan> urgency(LocalDate asOf) {

@@ -14,6 +14,7 @@ import org.vaneward.model.LifeModel;
 import org.vaneward.policy.Bound;
 import org.vaneward.policy.CostModels;
 import org.vaneward.policy.LifeLookup;
+import org.vaneward.policy.NoInterval;
 
 /**
  * Plans pumps one at a time; pumps of one model in one service share a cost model.
@@ -81,7 +82,13 @@ final class PumpPlanner {
     }
     Kinds.Costed costed = kind.costed().orElseThrow();
     if (costed.advice().noInterval().isPresent()) {
-      return CostSide.none(costed.advice().noInterval().get().words());
+      NoInterval none = costed.advice().noInterval().get();
+      return CostSide.none(
+          none.words(),
+          OptionalDouble.empty(),
+          Optional.empty(),
+          // Those words say it of all parts already.
+          none == NoInterval.HAZARDS_DO_NOT_RISE ? List.of() : costed.advice().notPrevented());
     }
     Optional<List<Double>> known = ages.at(costed.positions());
     if (known.isEmpty()) {

@@ -32,10 +32,12 @@ public final class WeeklyCost {
     double start = ChronoUnit.DAYS.between(asOf, monday);
     int knots = weeks / STEP_WEEKS + 4;
     double[] at = new double[knots];
-    for (int k = 0; k < knots; k++) {
-      // One knot before the first week and two past the last, for the slopes there.
-      at[k] = cost.after(Math.max(0, start + 7.0 * STEP_WEEKS * (k - 1)));
+    for (int k = 1; k < knots; k++) {
+      // Two knots past the last week, for the slope there.
+      at[k] = cost.after(start + 7.0 * STEP_WEEKS * (k - 1));
     }
+    // Before the first week there is none: the parabola through the next three goes on.
+    at[0] = 3 * at[1] - 3 * at[2] + at[3];
     double[] money = new double[weeks + 1];
     for (int w = 0; w <= weeks; w++) {
       money[w] =

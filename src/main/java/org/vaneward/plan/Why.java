@@ -57,7 +57,7 @@ record Why(Optional<Service> service, Usage usage, CostSide cost, LimitDates lim
                         + r.latest().map(l -> " to " + l).orElse(" on")));
     if (!cost.notPrevented().isEmpty()) {
       clauses.add(
-          "no planned interval prevents "
+          "there is no planned interval for "
               + String.join(" and ", cost.notPrevented())
               + " failures here: look for the reason");
     }

@@ -3,6 +3,7 @@ package org.vaneward.policy;
 import java.util.IdentityHashMap;
 import java.util.List;
 import org.vaneward.model.LifeDraws;
+import org.vaneward.stats.distribution.Weibull;
 
 /**
  * A {@link CostModel} whose lives are uncertain: for each draw of the lives, one cost model.
@@ -58,22 +59,26 @@ public record DrawnCostModel(double plannedCost, List<DrawnRisk> positions) {
             .toList());
   }
 
+  /** The cost model at the middle of what is believed: means of log shapes and log scales. */
+  public CostModel middle() {
+    return new CostModel(
+        plannedCost, positions.stream().map(r -> risk(r, r.life().middle())).toList());
+  }
+
   /** The cost model in one draw. */
   public CostModel at(int draw) {
     return new CostModel(
-        plannedCost,
-        positions.stream()
-            .map(
-                r ->
-                    r.announces()
-                        ? PositionRisk.announcing(
-                            r.position(),
-                            r.component(),
-                            r.life().at(draw),
-                            r.unplannedCost(),
-                            r.mendCost())
-                        : PositionRisk.hidden(
-                            r.position(), r.component(), r.life().at(draw), r.hiddenCostPerHour()))
-            .toList());
+        plannedCost, positions.stream().map(r -> risk(r, r.life().at(draw))).toList());
+  }
+
+  private static PositionRisk risk(DrawnRisk r, Weibull life) {
+    return new PositionRisk(
+        r.position(),
+        r.component(),
+        life,
+        r.unplannedCost(),
+        r.mendCost(),
+        r.announces(),
+        r.hiddenCostPerHour());
   }
 }

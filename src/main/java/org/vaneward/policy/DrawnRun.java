@@ -187,8 +187,8 @@ public final class DrawnRun {
   /**
    * Slope of {@link #expectedExtraCost} at {@code hours}: the mean over the draws of R (m − g).
    *
-   * @param hours further running; negative looks back, at most to the age of the youngest part. R
-   *     is then above 1: the draws are weighted as they were before the pump had come this far
+   * @param hours further running; negative looks back, at most to the age of the youngest part,
+   *     with what is believed today: R counts as 1 then
    */
   public double expectedSlope(double hours, double costPerHour) {
     double total = 0;
@@ -206,7 +206,8 @@ public final class DrawnRun {
 
   /** Its slope, as {@link #expectedSlope}. */
   double slope(int draw, double hours, double costPerHour) {
-    return grid.survival(draw, hours) * (grid.marginalCost(draw, hours) - costPerHour);
+    double alive = hours > 0 ? grid.survival(draw, hours) : 1;
+    return alive * (grid.marginalCost(draw, hours) - costPerHour);
   }
 
   private void accumulate(int draw) {

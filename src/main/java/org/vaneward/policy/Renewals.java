@@ -1,7 +1,7 @@
 package org.vaneward.policy;
 
-import java.util.HashMap;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.vaneward.stats.distribution.Exponential;
 import org.vaneward.stats.distribution.LifeDistribution;
 import org.vaneward.stats.distribution.Lognormal;
@@ -10,12 +10,12 @@ import org.vaneward.stats.distribution.Weibull;
 import org.vaneward.stats.renewal.RenewalFunction;
 
 /**
- * Renewal functions of lives, each solved once: Weibull lives of one shape share a solution. Not
- * for several threads at once.
+ * Renewal functions of lives, each solved once: Weibull lives of one shape share a solution.
+ * Several threads may ask at once.
  */
-final class Renewals {
-  private final Map<Double, RenewalFunction> byShape = new HashMap<>();
-  private final Map<LifeDistribution, RenewalFunction> others = new HashMap<>();
+public final class Renewals {
+  private final Map<Double, RenewalFunction> byShape = new ConcurrentHashMap<>();
+  private final Map<LifeDistribution, RenewalFunction> others = new ConcurrentHashMap<>();
 
   RenewalFunction of(LifeDistribution life) {
     if (life instanceof Weibull weibull) {

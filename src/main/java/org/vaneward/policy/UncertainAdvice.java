@@ -59,6 +59,9 @@ public record UncertainAdvice(
     /** Chance below which planned rebuilds are taken not to prevent its failures. */
     public static final double EVEN = 0.5;
 
+    /** Chance from which on that is taken as settled. */
+    public static final double SETTLED = 0.9;
+
     /** Whether it rather does than does not. */
     public boolean likely() {
       return chance >= EVEN;
@@ -73,5 +76,10 @@ public record UncertainAdvice(
   /** Components whose failures planned rebuilds probably do not prevent. */
   public List<String> notPrevented() {
     return ageing.stream().filter(a -> !a.likely()).map(Ageing::component).toList();
+  }
+
+  /** Components of which it is not settled that they fail more as they age, but likely. */
+  public List<Ageing> unsettled() {
+    return ageing.stream().filter(a -> a.likely() && a.chance() < Ageing.SETTLED).toList();
   }
 }

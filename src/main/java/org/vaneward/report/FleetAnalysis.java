@@ -8,8 +8,8 @@ import org.vaneward.life.LivesTable;
 import org.vaneward.model.GroupFit;
 import org.vaneward.model.GroupFits;
 import org.vaneward.model.ServiceModels;
+import org.vaneward.plan.CalendarRequest;
 import org.vaneward.plan.Plan;
-import org.vaneward.plan.PlanSettings;
 import org.vaneward.plan.PumpNow;
 import org.vaneward.stats.fit.FitSettings;
 import org.vaneward.stats.pooling.PoolingSettings;
@@ -44,6 +44,22 @@ public record FleetAnalysis(
    */
   public static FleetAnalysis of(
       Path folder, FitSettings settings, long seed, Consumer<String> progress) {
+    return of(folder, settings, seed, CalendarOptions.plain(), progress);
+  }
+
+  /**
+   * The same with a calendar of one's own.
+   *
+   * @param calendar weeks it covers and rebuilds committed
+   * @throws org.vaneward.io.BadInputException when the folder or the file of committed rebuilds
+   *     cannot be used
+   */
+  public static FleetAnalysis of(
+      Path folder,
+      FitSettings settings,
+      long seed,
+      CalendarOptions calendar,
+      Consumer<String> progress) {
     progress.accept("reading " + folder);
     FleetLives fleet = FleetLives.read(folder);
     LivesTable table = LivesTable.of(fleet.lives());
@@ -58,12 +74,9 @@ public record FleetAnalysis(
                 .withSeed(seed));
     List<PumpNow> pumps = PumpNow.of(fleet.records().fleet(), fleet.lives());
     progress.accept("planning " + Words.count(pumps.size(), "pump", "pumps"));
+    CalendarRequest request = calendar.request(fleet.settings().asOf(), pumps);
     Plan plan =
-        Plan.of(
-            fleet.settings(),
-            pumps,
-            models::find,
-            PlanSettings.defaults().withConfidence(settings.confidence()));
+        Plan.of(fleet.settings(), pumps, models::find, settings.confidence(), request, progress);
     return new FleetAnalysis(fleet, table, fits, models, pumps, plan, settings);
   }
 

@@ -12,6 +12,9 @@ import org.vaneward.io.Json;
 import org.vaneward.policy.CappedInterval;
 import org.vaneward.policy.CostModels;
 import org.vaneward.policy.NoInterval;
+import org.vaneward.policy.PolicyComparison;
+import org.vaneward.policy.PolicyComparison.Rule;
+import org.vaneward.policy.ShopPractice;
 import org.vaneward.policy.UncertainAdvice;
 import org.vaneward.policy.Window;
 import org.vaneward.report.ServiceInterval.Costed;
@@ -83,8 +86,121 @@ public final class IntervalView implements View {
         + saved
         + "\nsaved: against running to failure, with limits; below 0, a limit costs more than it"
         + " saves\nbest could lie: where the interval of least cost lies were the lives known\n"
-        + "knowing more is worth: most that more records could save a year\n"
+        + "knowing more is worth: most that more records could save a year\n\n"
+        + rules()
+        + practices()
         + remarks();
+  }
+
+  /** Each rule at its own best setting. */
+  private String rules() {
+    TextTable table =
+        new TextTable(
+            "service, model",
+            "full rebuild",
+            "mend before it",
+            "mend up to",
+            "then cost",
+            "to failure",
+            "now",
+            "now costs more a year");
+    for (ServiceInterval one : intervals) {
+      one.costed()
+          .ifPresent(
+              c ->
+                  table.row(
+                      one.label(),
+                      cost(c, Rule.FULL_REBUILD),
+                      cost(c, Rule.MEND_BETWEEN),
+                      row(c, Rule.THRESHOLD).map(r -> threshold(r)).orElse(Words.NONE),
+                      cost(c, Rule.THRESHOLD),
+                      toFailure(c),
+                      cost(c, Rule.PRACTICE),
+                      row(c, Rule.PRACTICE)
+                          .flatMap(r -> one.yearly(x -> r.more()))
+                          .map(IntervalView::money)
+                          .orElse(Words.NONE)));
+    }
+    return "Rules compared, each at its best, limits aside: "
+        + money("per 1,000 " + unit)
+        + "\n\n"
+        + table
+        + "\nfull rebuild: everything at the interval or at the first failure\n"
+        + "mend before it: everything at an interval, before it only what fails\n"
+        + "mend up to: only what fails while less has been run since the last full rebuild, then"
+        + " everything\nnow: what the records show of the shop's own practice, priced the same"
+        + " way\n\n";
+  }
+
+  private static Optional<PolicyComparison.Row> row(Costed costed, Rule rule) {
+    return costed.rules().rows().stream().filter(r -> r.rule() == rule).findFirst();
+  }
+
+  private static String cost(Costed costed, Rule rule) {
+    return row(costed, rule).map(r -> Words.whole(1000 * r.cost().estimate())).orElse(Words.NONE);
+  }
+
+  private static String toFailure(Costed costed) {
+    return costed.rules().rows().stream()
+        .filter(r -> r.rule() == Rule.TO_FAILURE_REBUILD || r.rule() == Rule.TO_FAILURE_MEND)
+        .mapToDouble(r -> r.cost().estimate())
+        .min()
+        .stream()
+        .mapToObj(x -> Words.whole(1000 * x))
+        .findFirst()
+        .orElse(Words.NONE);
+  }
+
+  private String threshold(PolicyComparison.Row row) {
+    double hours = row.thresholdHours().orElse(0);
+    return hours == Double.POSITIVE_INFINITY
+        ? "for ever"
+        : hours > 0 ? Words.age(hours, unit) : "never";
+  }
+
+  private String practices() {
+    TextTable table =
+        new TextTable(
+            "service, model",
+            "records of",
+            unit + " seen",
+            "planned",
+            "stops",
+            "full at a stop",
+            "planned at (middle half)",
+            "never");
+    for (ServiceInterval one : intervals) {
+      ShopPractice practice = one.practice();
+      table.row(
+          one.label(),
+          one.practiceOf(),
+          Words.whole(practice.hours()),
+          Words.whole(practice.planned()),
+          Words.whole(practice.unplanned()),
+          practice.unplanned() == 0 ? Words.NONE : Words.percent(rounded(practice.fullShare())),
+          plannedAt(practice),
+          Words.percent(rounded(practice.neverShare())));
+    }
+    return "What the shop does now, from its records\n\n"
+        + table
+        + "\nplanned at: running since the last full rebuild by which half of all runs would get a"
+        + " planned one (a quarter, three quarters)\nnever: share of runs that would get none\n";
+  }
+
+  private static double rounded(double share) {
+    return Math.rint(100 * share) / 100;
+  }
+
+  private String plannedAt(ShopPractice practice) {
+    OptionalDouble half = practice.intervalQuantile(0.5);
+    if (half.isEmpty()) {
+      return "less than half";
+    }
+    OptionalDouble from = practice.intervalQuantile(0.25);
+    return Words.age(half, unit)
+        + " ("
+        + Words.ageRange(from.orElse(0), practice.intervalQuantile(0.75), unit)
+        + ")";
   }
 
   private String remarks() {
@@ -136,16 +252,22 @@ public final class IntervalView implements View {
     Optional<UncertainAdvice> advice = one.costed().map(Costed::advice);
     List<String> clauses = new ArrayList<>();
     advice.flatMap(UncertainAdvice::noInterval).map(NoInterval::words).ifPresent(clauses::add);
-    advice
-        .filter(a -> a.noInterval().isEmpty())
-        .map(UncertainAdvice::notPrevented)
-        .filter(n -> !n.isEmpty())
-        .ifPresent(
-            n ->
-                clauses.add(
-                    "no planned interval prevents "
-                        + String.join(" and ", n)
-                        + " failures: they do not come with age; look for the reason"));
+    List<String> notPrevented = advice.map(UncertainAdvice::notPrevented).orElse(List.of());
+    if (!notPrevented.isEmpty()) {
+      clauses.add(
+          "no planned interval for "
+              + String.join(" and ", notPrevented)
+              + " failures, which do not come with age: look for the reason");
+    }
+    for (UncertainAdvice.Ageing doubtful :
+        advice.map(UncertainAdvice::unsettled).orElse(List.of())) {
+      clauses.add(
+          "it is not settled that "
+              + doubtful.component()
+              + " failures come with age (chance "
+              + Words.percent(rounded(doubtful.chance()))
+              + "): look for the reason too");
+    }
     return String.join("; ", clauses);
   }
 
@@ -178,7 +300,9 @@ public final class IntervalView implements View {
         window.map(w -> new Ends(w.fromHours(), w.toHours())),
         number(interval.map(i -> i.advice().plannedShare())),
         one.costed(),
-        one.hoursPerYear());
+        one.hoursPerYear(),
+        one.practice(),
+        one.practiceOf());
   }
 
   /** One row for each service and model, unrounded. */
@@ -251,7 +375,9 @@ public final class IntervalView implements View {
       Optional<Ends> window,
       OptionalDouble plannedShare,
       Optional<Costed> costed,
-      OptionalDouble hoursPerYear) {
+      OptionalDouble hoursPerYear,
+      ShopPractice practice,
+      String practiceOf) {
 
     /**
      * The entry as it is written: where there is a cost model, {@code interval} and the ends of the
@@ -278,6 +404,7 @@ public final class IntervalView implements View {
         keys.put("window", ends);
         keys.put("planned_share", plannedShare.orElse(Double.NaN));
         costed.ifPresent(c -> sureness(keys, c));
+        keys.put("practice", practice(practice, practiceOf));
       }
       return keys;
     }
@@ -298,12 +425,37 @@ public final class IntervalView implements View {
       keys.put("own_best", limits(advice.ownBest()));
       keys.put("perfect_information", advice.perfectInformation());
       keys.put("components_not_prevented", advice.notPrevented());
+      keys.put("policies", one.rules().rows().stream().map(Entry::rule).toList());
       hoursPerYear.ifPresent(
           hours -> {
             keys.put("cost_per_year", hours * one.perHour().estimate());
             keys.put("saving_per_year", hours * one.saving().estimate());
             keys.put("perfect_information_per_year", hours * advice.perfectInformation());
           });
+    }
+
+    private static Map<String, Object> rule(PolicyComparison.Row row) {
+      Map<String, Object> keys = new LinkedHashMap<>();
+      keys.put("rule", row.rule().key());
+      keys.put("words", row.rule().words());
+      keys.put("interval", row.intervalHours().orElse(Double.NaN));
+      row.thresholdHours().ifPresent(t -> keys.put("threshold", finite(t)));
+      keys.put("cost_rate", limits(row.cost()));
+      keys.put("more_than_full_rebuild", limits(row.more()));
+      keys.put("chance_cheaper", row.chanceCheaper());
+      return keys;
+    }
+
+    private static Map<String, Object> practice(ShopPractice practice, String of) {
+      Map<String, Object> keys = new LinkedHashMap<>();
+      keys.put("records_of", of);
+      keys.put("hours", practice.hours());
+      keys.put("planned", practice.planned());
+      keys.put("stops", practice.unplanned());
+      keys.put("full_at_a_stop", practice.fullShare());
+      keys.put("planned_interval_median", practice.intervalQuantile(0.5).orElse(Double.NaN));
+      keys.put("never_planned_share", practice.neverShare());
+      return keys;
     }
 
     /** Limits that do not exist are null. */

@@ -55,16 +55,33 @@ final class Methods {
                 + " running to failure; the window is where it stays within 2% of the least.",
             "Barlow and Proschan, Mathematical Theory of Reliability, 1965, chapter 4."),
         new Method(
+            "The interval when lives are uncertain",
+            "The fits give many possible lives, each as likely as another. The interval is where the mean"
+                + " cost over all of them is least. What it saves has limits because the lives have; the"
+                + " chance that it pays is the share of possible lives with which it does. What more"
+                + " records could save is the most that knowing the lives exactly would be worth. Where a"
+                + " part probably does not fail more as it ages, no interval prevents its failures: look"
+                + " for the reason.",
+            "Expected cost and expected value of perfect information: Berger, Statistical Decision"
+                + " Theory and Bayesian Analysis, 1985, chapter 1."),
+        new Method(
             "Next rebuild of a pump",
             "Its parts have their own ages. It runs on until another hour costs more, in expected extra"
                 + " cost of a stop, than the long-run cost per hour of the best interval. Limits come"
-                + " first: a mandated maximum or a ceiling on the chance of failure caps every date.",
-            "Marginal-cost rule for age replacement, the same source."),
+                + " first: a mandated maximum or a ceiling on the chance of failure caps every date."
+                + " Where the day could lie otherwise comes from what else the records allow and from how"
+                + " unevenly the pump has been run.",
+            "Marginal-cost rule for age replacement, Barlow and Proschan, chapter 4."),
+        new Method(
+            "Calendar",
+            "Next rebuilds are booked into the weeks the workshop is open, so many a week, at the least"
+                + " expected extra cost, visits to a site shared. Limits come before cost; what cannot be"
+                + " kept is listed with the reason.",
+            "Assignment with shared visits; how near the calendar is to the best possible is stated."),
         new Method(
             "What is not in it yet",
-            "The intervals rest on the fitted values; the spread of what else the records would allow"
-                + " shows in the limits of the fits, not in the dates. Seasons, operators and weather are"
-                + " not modelled.",
+            "Only each pump's next rebuild is booked. Kits for the months ahead are not forecast."
+                + " Seasons, operators and weather are not modelled.",
             "A statement about this program."));
   }
 }

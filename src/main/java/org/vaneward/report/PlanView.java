@@ -1,17 +1,21 @@
 package org.vaneward.report;
 
 import java.time.LocalDate;
+import java.time.YearMonth;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalLong;
 import org.vaneward.fleet.Service;
 import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
 import org.vaneward.plan.Calendar;
+import org.vaneward.plan.DateRange;
 import org.vaneward.plan.FailureProbability;
 import org.vaneward.plan.NextRebuild;
 import org.vaneward.plan.Plan;
 import org.vaneward.plan.PumpPlan;
+import org.vaneward.plan.RiskRun;
 
 /** The plan, for people and for programs. */
 public final class PlanView implements View {
@@ -43,6 +47,7 @@ public final class PlanView implements View {
             "days late",
             "from",
             "until",
+            "could lie",
             "bound by",
             "stop in 90 d",
             currency.isEmpty() ? "cost/week" : currency + "/week",
@@ -56,6 +61,7 @@ public final class PlanView implements View {
           pump.overdueDays() > 0 ? Words.whole(pump.overdueDays()) : "",
           Words.date(pump.nextRebuild().from()),
           until(pump.nextRebuild()),
+          range(pump),
           pump.boundBy().key(),
           pump.failureProbability().map(p -> Words.percent(p.d90())).orElse(Words.NONE),
           waiting(pump),
@@ -70,6 +76,8 @@ public final class PlanView implements View {
         .append(
             "\nfrom, until: days between which a rebuild costs next to nothing more and no limit is"
                 + " broken\n")
+        .append("could lie: months between which the day best on cost lies, lives and usage being")
+        .append(" uncertain\n")
         .append("stop in 90 d: chance of an unplanned stop within 90 days without a rebuild\n")
         .append(currency.isEmpty() ? "cost/week" : currency + "/week")
         .append(": what the next week of waiting costs; below 0, waiting still saves\n")
@@ -77,34 +85,20 @@ public final class PlanView implements View {
     for (PumpPlan pump : plan.pumps()) {
       text.append(Words.wrapped("  " + pump.pump() + ": " + pump.why(), 6));
     }
-    appendNotKept(text);
-    text.append("\nCalendar\n");
-    for (Calendar.Week week : plan.calendar().weeks()) {
-      text.append("  ")
-          .append(week.week())
-          .append("  ")
-          .append(String.join(", ", week.pumps()))
-          .append('\n');
-    }
+    text.append(new CalendarView(analysis).text());
     text.append("\nBefore a pump is opened\n");
     Cautions.openingAFuelPump().forEach(c -> text.append(Words.wrapped("  - " + c, 4)));
     return text.toString();
   }
 
-  private void appendNotKept(StringBuilder text) {
-    if (plan.calendar().notKept().isEmpty()) {
-      return;
-    }
-    text.append("\nNot kept by the calendar\n");
-    for (Calendar.NotKept one : plan.calendar().notKept()) {
-      text.append("  ")
-          .append(one.pump())
-          .append(one.what() == Calendar.Kept.LIMIT ? ": limit " : ": last cheap day ")
-          .append(one.by())
-          .append(", booked ")
-          .append(one.scheduled().map(LocalDate::toString).orElse("nowhere"))
-          .append('\n');
-    }
+  /** {@code 2026-09 to 2027-02}. */
+  private static String range(PumpPlan pump) {
+    return pump.range()
+        .map(
+            r ->
+                YearMonth.from(r.earliest())
+                    + r.latest().map(l -> " to " + YearMonth.from(l)).orElse(" on"))
+        .orElse(Words.NONE);
   }
 
   private static String until(NextRebuild next) {
@@ -139,8 +133,11 @@ public final class PlanView implements View {
                         n.pump(),
                         n.what() == Calendar.Kept.LIMIT ? "limit" : "window",
                         n.by(),
-                        n.scheduled()))
-            .toList());
+                        n.scheduled(),
+                        n.daysLate(),
+                        n.why()))
+            .toList(),
+        new CalendarView(analysis).document());
   }
 
   private static Entry entry(PumpPlan pump) {
@@ -149,12 +146,17 @@ public final class PlanView implements View {
         pump.site(),
         pump.service().map(Service::toString),
         pump.hoursSinceRebuild(),
+        pump.agePerWeek(),
         pump.nextRebuild(),
+        pump.range(),
         pump.overdueDays(),
+        number(pump.riskRun().map(RiskRun::chance)),
+        number(pump.riskRun().map(RiskRun::cost)),
         pump.boundBy().key(),
         pump.mandatedBy(),
         pump.failureProbability(),
         pump.costOfWaitingPerWeek(),
+        pump.costOfFirstWeekLate(),
         pump.scheduled(),
         pump.why(),
         pump.assumptions(),
@@ -174,7 +176,11 @@ public final class PlanView implements View {
             "next_rebuild",
             "from",
             "to",
+            "earliest",
+            "latest",
             "overdue_days",
+            "risk_run",
+            "cost_run",
             "bound_by",
             "mandated_by",
             "failure_probability_30_days",
@@ -196,9 +202,12 @@ public final class PlanView implements View {
           .cell(Words.dateOrEmpty(pump.nextRebuild().date()))
           .cell(Words.dateOrEmpty(pump.nextRebuild().from()))
           .cell(Words.dateOrEmpty(pump.nextRebuild().to()))
-          .cell(pump.overdueDays())
-          .cell(pump.boundBy().key())
-          .cell(Words.dateOrEmpty(pump.mandatedBy()));
+          .cell(Words.dateOrEmpty(pump.range().map(DateRange::earliest)))
+          .cell(Words.dateOrEmpty(pump.range().flatMap(DateRange::latest)))
+          .cell(pump.overdueDays());
+      rounded(table, number(pump.riskRun().map(RiskRun::chance)), 4);
+      rounded(table, number(pump.riskRun().map(RiskRun::cost)), 2);
+      table.cell(pump.boundBy().key()).cell(Words.dateOrEmpty(pump.mandatedBy()));
       rounded(table, number(chance.map(FailureProbability::d30)), 4);
       rounded(table, number(chance.map(FailureProbability::d90)), 4);
       rounded(table, number(chance.map(FailureProbability::d365)), 4);
@@ -229,21 +238,33 @@ public final class PlanView implements View {
       String currency,
       List<Entry> pumps,
       List<Calendar.Week> calendar,
-      List<NotKeptEntry> notKept) {}
+      List<NotKeptEntry> notKept,
+      CalendarView.Sums calendarSums) {}
 
-  record NotKeptEntry(String pump, String what, LocalDate by, Optional<LocalDate> scheduled) {}
+  record NotKeptEntry(
+      String pump,
+      String what,
+      LocalDate by,
+      Optional<LocalDate> scheduled,
+      OptionalLong daysLate,
+      String why) {}
 
   record Entry(
       String pump,
       String site,
       Optional<String> service,
       OptionalDouble hoursSinceRebuild,
+      OptionalDouble agePerWeek,
       NextRebuild nextRebuild,
+      Optional<DateRange> nextRebuildRange,
       long overdueDays,
+      OptionalDouble riskRun,
+      OptionalDouble costRun,
       String boundBy,
       Optional<LocalDate> mandatedBy,
       Optional<FailureProbability> failureProbability,
       OptionalDouble costOfWaitingPerWeek,
+      OptionalDouble costOfFirstWeekLate,
       Optional<LocalDate> scheduled,
       String why,
       List<String> assumptions,

@@ -15,6 +15,9 @@ import org.vaneward.policy.CappedInterval;
 import org.vaneward.policy.CostModels;
 import org.vaneward.policy.CostModels.Outcome;
 import org.vaneward.policy.ExpectedCost;
+import org.vaneward.policy.PolicyComparison;
+import org.vaneward.policy.Renewals;
+import org.vaneward.policy.ShopPractice;
 import org.vaneward.policy.UncertainAdvice;
 import org.vaneward.stats.Estimate;
 
@@ -28,6 +31,8 @@ import org.vaneward.stats.Estimate;
  *     those whose usage is known, or 7 days
  * @param outcome the cost model, or why there is none
  * @param costed cost by interval and the advice from it; empty without a cost model
+ * @param practice what the shop does with such pumps
+ * @param practiceOf whose practice that is: too few openings of one service and model say little
  */
 record ServiceInterval(
     Service service,
@@ -35,7 +40,12 @@ record ServiceInterval(
     int pumps,
     OptionalDouble agePerWeek,
     Outcome outcome,
-    Optional<Costed> costed) {
+    Optional<Costed> costed,
+    ShopPractice practice,
+    String practiceOf) {
+
+  /** Of the simulated practice. */
+  private static final long SEED = 1;
 
   private static final double WEEKS_PER_YEAR = 365.25 / 7;
 
@@ -45,8 +55,13 @@ record ServiceInterval(
    * @param available the cost model and what it rests on
    * @param cost expected cost by interval
    * @param interval the best interval, cut to the limits at the mean usage
+   * @param rules rules for opening a pump, compared
    */
-  record Costed(CostModels.Available available, ExpectedCost cost, CappedInterval interval) {
+  record Costed(
+      CostModels.Available available,
+      ExpectedCost cost,
+      CappedInterval interval,
+      PolicyComparison rules) {
     /** Expected long-run cost per hour at the interval as it stands, limits included. */
     Estimate perHour() {
       return cost.at(interval.intervalHours().orElse(Double.POSITIVE_INFINITY));
@@ -97,6 +112,8 @@ record ServiceInterval(
                       .computeIfAbsent(pump.model().orElse(""), m -> new ArrayList<>())
                       .add(pump));
     }
+    Practices practices = Practices.of(analysis);
+    Renewals renewals = new Renewals();
     List<Supplier<ServiceInterval>> work = new ArrayList<>();
     groups.forEach(
         (service, models) ->
@@ -108,19 +125,34 @@ record ServiceInterval(
                                 analysis,
                                 service,
                                 model.isEmpty() ? Optional.empty() : Optional.of(model),
-                                pumps))));
+                                pumps,
+                                practices,
+                                renewals))));
     return work.parallelStream().map(Supplier::get).toList();
   }
 
   private static ServiceInterval of(
-      FleetAnalysis analysis, Service service, Optional<String> model, List<PumpNow> pumps) {
+      FleetAnalysis analysis,
+      Service service,
+      Optional<String> model,
+      List<PumpNow> pumps,
+      Practices practices,
+      Renewals renewals) {
     OptionalDouble usage =
         analysis.fleetSettings().clock() == Clock.DAYS ? OptionalDouble.of(7) : meanUse(pumps);
     Outcome outcome =
         CostModels.forService(
             analysis.fleetSettings(), model, Optional.of(service), analysis.models()::find);
+    Practices.Found practice = practices.of(service, model);
     return new ServiceInterval(
-        service, model, pumps.size(), usage, outcome, costed(analysis, outcome, usage));
+        service,
+        model,
+        pumps.size(),
+        usage,
+        outcome,
+        costed(analysis, outcome, usage, practice.practice(), renewals),
+        practice.practice(),
+        practice.of());
   }
 
   private static OptionalDouble meanUse(List<PumpNow> pumps) {
@@ -132,13 +164,23 @@ record ServiceInterval(
   }
 
   private static Optional<Costed> costed(
-      FleetAnalysis analysis, Outcome outcome, OptionalDouble usage) {
+      FleetAnalysis analysis,
+      Outcome outcome,
+      OptionalDouble usage,
+      ShopPractice practice,
+      Renewals renewals) {
     if (!(outcome instanceof CostModels.Available available)) {
       return Optional.empty();
     }
-    ExpectedCost cost = ExpectedCost.of(available.model(), analysis.settings().confidence());
-    CappedInterval interval =
-        CappedInterval.of(available.model(), cost.best(), analysis.fleetSettings().limits(), usage);
-    return Optional.of(new Costed(available, cost, interval));
+    double confidence = analysis.settings().confidence();
+    ExpectedCost cost = ExpectedCost.of(available.model(), confidence);
+    UncertainAdvice advice = cost.best();
+    return Optional.of(
+        new Costed(
+            available,
+            cost,
+            CappedInterval.of(available.model(), advice, analysis.fleetSettings().limits(), usage),
+            PolicyComparison.of(
+                available.model(), advice, practice.rule(), renewals, confidence, SEED)));
   }
 }

@@ -150,7 +150,8 @@ class LivesTableTest {
             List.of());
     LivesTable table =
         LivesTable.of(
-            new Lives(List.of(life), List.of(), List.of(), List.of(), List.of(), List.of()));
+            new Lives(
+                List.of(life), List.of(), List.of(), List.of(), List.of(), List.of(), List.of()));
     assertRow(table, 0, 0, 1000, NEVER);
     assertRow(table, 1, 1000, 1000, 3000);
     assertEquals("a covariate of that name", table.text("other_count", 0));

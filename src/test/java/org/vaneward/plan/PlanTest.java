@@ -278,14 +278,14 @@ class PlanTest {
             Fleets.pump("worn", 4500),
             Fleets.pump("middle", 2000),
             Fleets.pump("further-past", 6500));
-    Plan plan = Plan.of(settings, pumps, Fleets.wearing(), PlanSettings.defaults());
+    Plan plan = Plan.of(settings, pumps, Fleets.wearing());
     assertEquals(
         List.of("further-past", "past-limit", "worn", "middle", "new"),
         plan.pumps().stream().map(PumpPlan::pump).toList());
     List<PumpNow> reversed = new ArrayList<>(pumps);
     java.util.Collections.reverse(reversed);
-    assertEquals(plan, Plan.of(settings, reversed, Fleets.wearing(), PlanSettings.defaults()));
-    assertThrows(IllegalArgumentException.class, () -> PlanSettings.defaults().withWeeks(0));
+    assertEquals(plan, Plan.of(settings, reversed, Fleets.wearing()));
+    assertThrows(IllegalArgumentException.class, () -> new CalendarRequest(0, List.of()));
   }
 
   @Test
@@ -296,7 +296,7 @@ class PlanTest {
     for (int i = 0; i < 60; i++) {
       pumps.add(Fleets.pump("P" + i, 5000 * random.nextDouble(), 5000 * random.nextDouble()));
     }
-    Plan plan = Plan.of(settings, pumps, Fleets.wearing(), PlanSettings.defaults());
+    Plan plan = Plan.of(settings, pumps, Fleets.wearing());
     for (PumpPlan pump : plan.pumps()) {
       LocalDate day = pump.scheduled().orElseThrow();
       LocalDate monday = day.with(java.time.DayOfWeek.MONDAY);
@@ -311,7 +311,7 @@ class PlanTest {
   }
 
   private static PumpPlan one(FleetSettings settings, PumpNow pump, LifeLookup lives) {
-    return Plan.of(settings, List.of(pump), lives, PlanSettings.defaults()).pumps().get(0);
+    return Plan.of(settings, List.of(pump), lives).pumps().get(0);
   }
 
   /** Without the vane set, whose hidden wear would make an interval pay. */

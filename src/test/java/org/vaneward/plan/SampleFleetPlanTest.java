@@ -34,13 +34,13 @@ class SampleFleetPlanTest {
     FleetSettings settings = fleet.settings();
     List<PumpNow> pumps = PumpNow.of(fleet, LifeBuilder.build(fleet));
     long running = fleet.pumps().stream().filter(p -> p.pump().retired().isEmpty()).count();
-    Plan plan = Plan.of(settings, pumps, Fleets.wearing(), PlanSettings.defaults());
+    Plan plan = Plan.of(settings, pumps, Fleets.wearing());
     assertEquals(running, plan.pumps().size());
     Set<String> limitsListed = new HashSet<>();
     plan.calendar().notKept().stream()
         .filter(n -> n.what() == Calendar.Kept.LIMIT)
         .forEach(n -> limitsListed.add(n.pump()));
-    LocalDate end = settings.asOf().plusWeeks(PlanSettings.defaults().weeks() - 1);
+    LocalDate end = settings.asOf().plusWeeks(CalendarRequest.WEEKS - 1);
     for (PumpPlan pump : plan.pumps()) {
       Optional<LocalDate> date = pump.nextRebuild().date();
       assertFalse(
@@ -108,6 +108,7 @@ class SampleFleetPlanTest {
             OptionalDouble.empty(),
             Optional.of(lastFullRebuild),
             OptionalDouble.of(777),
+            true,
             0,
             Optional.empty());
     InstalledPart part =
@@ -122,6 +123,7 @@ class SampleFleetPlanTest {
         new Fleet(
             Fleets.settings(Fleets.NO_LIMITS, Fleets.TWO_A_WEEK),
             List.of(new PumpHistory(pump, List.of(), List.of(), List.of()))),
-        new Lives(List.of(), List.of(), List.of(), List.of(), List.of(part), List.of(state)));
+        new Lives(
+            List.of(), List.of(), List.of(), List.of(), List.of(part), List.of(), List.of(state)));
   }
 }

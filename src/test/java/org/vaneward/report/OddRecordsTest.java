@@ -33,7 +33,7 @@ import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.io.TempDir;
 import org.vaneward.cli.Main;
 import org.vaneward.plan.Calendar;
-import org.vaneward.plan.PlanSettings;
+import org.vaneward.plan.CalendarRequest;
 import org.vaneward.plan.PumpPlan;
 import org.vaneward.stats.fit.FitSettings;
 import org.xml.sax.InputSource;
@@ -135,8 +135,7 @@ class OddRecordsTest {
   private void assertMandateHolds() {
     FleetAnalysis analysis =
         FleetAnalysis.of(temp.resolve("fleet"), FitSettings.defaults(), 1, said -> {});
-    LocalDate calendarEnds =
-        analysis.fleetSettings().asOf().plusWeeks(PlanSettings.defaults().weeks() - 1);
+    LocalDate calendarEnds = analysis.fleetSettings().asOf().plusWeeks(CalendarRequest.WEEKS - 1);
     Set<String> confessed =
         analysis.plan().calendar().notKept().stream()
             .map(Calendar.NotKept::pump)
