@@ -99,6 +99,12 @@ final class IntervalCommand implements Callable<Integer> {
   }
 
   private void fromFleet(Path fleet) {
+    if (!policy.equals(AGE)) {
+      throw new BadInputException(
+          "--policy "
+              + policy
+              + " goes with stated lives and costs; for a fleet, interval compares the rules itself");
+    }
     if (likeStated() || planned != null || unlike != null) {
       throw new BadInputException(
           "interval takes either a fleet folder or stated lives and costs, not both");

@@ -12,8 +12,8 @@ import picocli.CommandLine.Mixin;
 @Command(
     name = "report",
     description = {
-      "Writes the fleet report into a folder: index.html for people, and beside it plan.csv, fits.csv,"
-          + " lives.csv, check.csv and report.json.",
+      "Writes the fleet report into a folder: index.html for people, and beside it plan.csv,"
+          + " calendar.csv, calendar.ics, intervals.csv, fits.csv, lives.csv, check.csv and report.json.",
       "Ends with 0 once the report is written: what needs attention stands on its first page."
     })
 final class ReportCommand implements Callable<Integer> {

@@ -9,14 +9,14 @@ import org.vaneward.stats.renewal.QuietStretch;
  * The second phase of {@link ThresholdCost}: the first failure, or the interval, ends the cycle.
  */
 final class AfterThreshold {
-  private static final int POINTS = 10;
+  private static final int POINTS = 8;
   private static final GaussLegendre RULE = GaussLegendre.of(POINTS);
 
   /** Chance of being quiet below which nothing more is at stake. */
-  private static final double GONE = 1e-13;
+  private static final double GONE = 1e-10;
 
   /** First panel, as a share of the shortest median life; widest panel in log s. */
-  private static final double START_SHARE = 1e-6;
+  private static final double START_SHARE = 1e-5;
 
   private static final double WIDEST = 1;
 
@@ -173,13 +173,21 @@ final class AfterThreshold {
     return (mending + planned * sums[2] + sums[1]) / (threshold + sums[0]);
   }
 
-  /** Intervals at which sums are held, the threshold first. */
-  double[] intervals() {
-    double[] all = new double[size + 1];
-    all[0] = threshold;
-    for (int j = 0; j < size; j++) {
-      all[j + 1] = threshold + edges[j];
-    }
-    return all;
+  /** Number of intervals at which sums are held, in ascending order, the threshold first. */
+  int intervals() {
+    return size + 1;
+  }
+
+  /** One of them. */
+  double interval(int j) {
+    return j == 0 ? threshold : threshold + edges[j - 1];
+  }
+
+  /** {@link #costPerHour} there, for next to nothing. */
+  double costAt(int j) {
+    double planned = cost.model().plannedCost();
+    return j == 0
+        ? (mending + planned) / threshold
+        : (mending + planned * alive[j - 1] + spent[j - 1]) / (threshold + hours[j - 1]);
   }
 }

@@ -20,11 +20,12 @@ import org.vaneward.stats.renewal.RenewalFunction;
  * F_v(τ + s) ds]. τ = 0 is the policy of {@link CostRate}; T = τ that of {@link BlockCost}. (The
  * decomposition is our own; each limit and a simulation hold it.)
  *
- * <p>Integrals by 10-point Gauss–Legendre panels in log s, slopes R_k' from the polynomial through
+ * <p>Integrals by 8-point Gauss–Legendre panels in log s, slopes R_k' from the polynomial through
  * the points: relative accuracy of the cost 1e-6 for shapes from 0.5 to 8.
  */
 public final class ThresholdCost {
   private final CostModel model;
+  private final Renewals solved;
   private final List<PositionRisk> hidden = new ArrayList<>();
   private final List<Group> groups = new ArrayList<>();
   private final List<RunCost> unseen;
@@ -53,6 +54,7 @@ public final class ThresholdCost {
 
   private ThresholdCost(CostModel model, Renewals solved) {
     this.model = model;
+    this.solved = solved;
     for (PositionRisk risk : model.positions()) {
       if (!risk.announces()) {
         hidden.add(risk);
@@ -87,6 +89,11 @@ public final class ThresholdCost {
   /** The model. */
   public CostModel model() {
     return model;
+  }
+
+  /** The policy without a full rebuild at a failure, on the same renewal functions. */
+  BlockCost block() {
+    return BlockCost.of(model, solved);
   }
 
   List<Group> groups() {

@@ -9,17 +9,19 @@ import org.vaneward.stats.numeric.Minimum;
  * The cost found is within 1e-6 of the least unless two valleys lie closer than the grid.
  */
 public final class ThresholdSearch {
-  private static final int THRESHOLDS = 14;
+  private static final int THRESHOLDS = 10;
   private static final double SHORTEST_SHARE = 0.05;
   private static final double LONGEST_SHARE = 2;
-  private static final double ACCURACY = 1e-3;
+  private static final double ACCURACY = 0.02;
   private static final int MOST_STEPS = 20;
   private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
 
   private final ThresholdCost cost;
+  private final BlockCost block;
 
   private ThresholdSearch(ThresholdCost cost) {
     this.cost = cost;
+    this.block = cost.block();
   }
 
   /** The advice for {@code model}. */
@@ -45,7 +47,7 @@ public final class ThresholdSearch {
     }
     best = cheaper(best, refined(grid, place));
     best = cheaper(best, block());
-    double never = BlockCost.of(cost.model()).runToFailureCostPerHour();
+    double never = block.runToFailureCostPerHour();
     double least = best.costPerHour() * (1 + IntervalSearch.LEAST_SAVING);
     return never <= least
         ? new ThresholdAdvice(Double.POSITIVE_INFINITY, OptionalDouble.empty(), never)
@@ -99,7 +101,7 @@ public final class ThresholdSearch {
   }
 
   private ThresholdAdvice block() {
-    IntervalAdvice advice = BlockSearch.best(cost.model());
+    IntervalAdvice advice = BlockSearch.best(block);
     return new ThresholdAdvice(
         advice.intervalHours().orElse(Double.POSITIVE_INFINITY),
         advice.intervalHours(),
@@ -109,27 +111,22 @@ public final class ThresholdSearch {
   /** The cheapest interval for a threshold. */
   private ThresholdAdvice at(double threshold) {
     AfterThreshold after = cost.from(threshold);
-    double[] intervals = after.intervals();
-    int best = threshold > 0 ? 0 : 1;
-    double least = after.costPerHour(intervals[best]);
-    for (int j = best + 1; j < intervals.length; j++) {
-      double one = after.costPerHour(intervals[j]);
-      if (one < least) {
-        least = one;
-        best = j;
-      }
+    // Without a threshold an interval of 0 is none.
+    int first = threshold > 0 ? 0 : 1;
+    int last = after.intervals() - 1;
+    int best = first;
+    for (int j = first + 1; j <= last; j++) {
+      best = after.costAt(j) < after.costAt(best) ? j : best;
     }
     double forEver = after.costPerHour(Double.POSITIVE_INFINITY);
-    if (best == intervals.length - 1 || forEver <= least) {
+    double least = after.costAt(best);
+    if (best == last || forEver <= least) {
       return new ThresholdAdvice(threshold, OptionalDouble.empty(), forEver);
     }
-    double low = intervals[Math.max(best - 1, threshold > 0 ? 0 : 1)];
-    if (!(low < intervals[best + 1])) {
-      return new ThresholdAdvice(threshold, OptionalDouble.of(intervals[best]), least);
-    }
-    Minimum closed = Minimum.between(after::costPerHour, low, intervals[best + 1], 3);
+    double low = after.interval(Math.max(best - 1, first));
+    Minimum closed = Minimum.between(after::costPerHour, low, after.interval(best + 1), 3);
     return closed.value() < least
         ? new ThresholdAdvice(threshold, OptionalDouble.of(closed.at()), closed.value())
-        : new ThresholdAdvice(threshold, OptionalDouble.of(intervals[best]), least);
+        : new ThresholdAdvice(threshold, OptionalDouble.of(after.interval(best)), least);
   }
 }

@@ -26,9 +26,9 @@ public final class FleetReport {
   private FleetReport() {}
 
   /**
-   * Writes {@code index.html}, {@code plan.csv}, {@code fits.csv}, {@code lives.csv}, {@code
-   * check.csv} and {@code report.json} into {@code folder}; each is written beside its place and
-   * moved, the page last.
+   * Writes {@code index.html}, {@code plan.csv}, {@code calendar.csv}, {@code calendar.ics}, {@code
+   * intervals.csv}, {@code fits.csv}, {@code lives.csv}, {@code check.csv} and {@code report.json}
+   * into {@code folder}; each is written beside its place and moved, the page last.
    *
    * @throws org.vaneward.io.BadInputException when a file cannot be written
    */
@@ -37,9 +37,14 @@ public final class FleetReport {
     PlanView plan = new PlanView(analysis);
     FitQuestion question = FitQuestion.weibull(FleetAnalysis.BY_SERVICE, analysis.settings());
     FitView fits = new FitView(FamilyFits.of(analysis.table(), question), question);
-    IntervalView intervals = new IntervalView(analysis);
-    String html = html(analysis);
+    List<ServiceInterval> services = ServiceInterval.of(analysis);
+    IntervalView intervals = new IntervalView(analysis, services);
+    CalendarView calendar = new CalendarView(analysis);
+    String html = html(analysis, services);
     SafeFiles.write(folder.resolve("plan.csv"), plan.csv());
+    SafeFiles.write(folder.resolve("calendar.csv"), calendar.csv());
+    SafeFiles.write(folder.resolve("calendar.ics"), calendar.ics());
+    SafeFiles.write(folder.resolve("intervals.csv"), intervals.csv());
     SafeFiles.write(folder.resolve("fits.csv"), fits.csv());
     SafeFiles.write(folder.resolve("lives.csv"), analysis.table().toCsv());
     SafeFiles.write(folder.resolve("check.csv"), check.csv());
@@ -58,14 +63,18 @@ public final class FleetReport {
 
   /** The page as one self-contained document. */
   static String html(FleetAnalysis analysis) {
+    return html(analysis, ServiceInterval.of(analysis));
+  }
+
+  private static String html(FleetAnalysis analysis, List<ServiceInterval> intervals) {
     TemplateEngine engine =
         TemplateEngine.createPrecompiled(null, ContentType.Html, null, TEMPLATES);
     StringOutput output = new StringOutput();
-    engine.render("index.jte", Map.of("page", page(analysis), "style", style()), output);
+    engine.render("index.jte", Map.of("page", page(analysis, intervals), "style", style()), output);
     return output.toString();
   }
 
-  static Page page(FleetAnalysis analysis) {
+  private static Page page(FleetAnalysis analysis, List<ServiceInterval> intervals) {
     DueSection due = new DueSection(analysis);
     LifeSection lives = new LifeSection(analysis);
     FailureSection failures = new FailureSection(analysis);
@@ -73,9 +82,6 @@ public final class FleetReport {
     List<String> notKnown = new ArrayList<>(lives.notKnown());
     notKnown.addAll(due.notKnown());
     notKnown.addAll(records.notKnown());
-    notKnown.add(
-        "The dates rest on the fitted lives as they are; how far they could move within the limits of"
-            + " the fits is not worked out in this version.");
     return new Page(
         analysis.fleetSettings().fleet(),
         analysis.fleetSettings().asOf().toString(),
@@ -89,7 +95,7 @@ public final class FleetReport {
             failures.lookInto(),
             notKnown),
         new PlanSection(analysis).part(),
-        new MoneySection(analysis).part(),
+        new MoneySection(analysis, intervals).part(),
         lives.parts(),
         failures.part(),
         records.part(),

@@ -13,7 +13,6 @@ import org.vaneward.policy.CappedInterval;
 import org.vaneward.policy.CostModels;
 import org.vaneward.policy.NoInterval;
 import org.vaneward.policy.PolicyComparison;
-import org.vaneward.policy.PolicyComparison.Rule;
 import org.vaneward.policy.ShopPractice;
 import org.vaneward.policy.UncertainAdvice;
 import org.vaneward.policy.Window;
@@ -28,7 +27,11 @@ public final class IntervalView implements View {
 
   /** A view of the intervals of an analysed fleet. */
   public IntervalView(FleetAnalysis analysis) {
-    this.intervals = ServiceInterval.of(analysis);
+    this(analysis, ServiceInterval.of(analysis));
+  }
+
+  IntervalView(FleetAnalysis analysis, List<ServiceInterval> intervals) {
+    this.intervals = intervals;
     this.currency = analysis.fleetSettings().currency();
     this.unit = Words.unit(analysis.fleetSettings().clock());
   }
@@ -94,68 +97,15 @@ public final class IntervalView implements View {
 
   /** Each rule at its own best setting. */
   private String rules() {
-    TextTable table =
-        new TextTable(
-            "service, model",
-            "full rebuild",
-            "mend before it",
-            "mend up to",
-            "then cost",
-            "to failure",
-            "now",
-            "now costs more a year");
-    for (ServiceInterval one : intervals) {
-      one.costed()
-          .ifPresent(
-              c ->
-                  table.row(
-                      one.label(),
-                      cost(c, Rule.FULL_REBUILD),
-                      cost(c, Rule.MEND_BETWEEN),
-                      row(c, Rule.THRESHOLD).map(r -> threshold(r)).orElse(Words.NONE),
-                      cost(c, Rule.THRESHOLD),
-                      toFailure(c),
-                      cost(c, Rule.PRACTICE),
-                      row(c, Rule.PRACTICE)
-                          .flatMap(r -> one.yearly(x -> r.more()))
-                          .map(IntervalView::money)
-                          .orElse(Words.NONE)));
-    }
+    TextTable table = new TextTable(RuleTable.HEADINGS.toArray(String[]::new));
+    new RuleTable(unit).rows(intervals).forEach(row -> table.row(row.toArray(String[]::new)));
     return "Rules compared, each at its best, limits aside: "
         + money("per 1,000 " + unit)
         + "\n\n"
         + table
-        + "\nfull rebuild: everything at the interval or at the first failure\n"
-        + "mend before it: everything at an interval, before it only what fails\n"
-        + "mend up to: only what fails while less has been run since the last full rebuild, then"
-        + " everything\nnow: what the records show of the shop's own practice, priced the same"
-        + " way\n\n";
-  }
-
-  private static Optional<PolicyComparison.Row> row(Costed costed, Rule rule) {
-    return costed.rules().rows().stream().filter(r -> r.rule() == rule).findFirst();
-  }
-
-  private static String cost(Costed costed, Rule rule) {
-    return row(costed, rule).map(r -> Words.whole(1000 * r.cost().estimate())).orElse(Words.NONE);
-  }
-
-  private static String toFailure(Costed costed) {
-    return costed.rules().rows().stream()
-        .filter(r -> r.rule() == Rule.TO_FAILURE_REBUILD || r.rule() == Rule.TO_FAILURE_MEND)
-        .mapToDouble(r -> r.cost().estimate())
-        .min()
-        .stream()
-        .mapToObj(x -> Words.whole(1000 * x))
-        .findFirst()
-        .orElse(Words.NONE);
-  }
-
-  private String threshold(PolicyComparison.Row row) {
-    double hours = row.thresholdHours().orElse(0);
-    return hours == Double.POSITIVE_INFINITY
-        ? "for ever"
-        : hours > 0 ? Words.age(hours, unit) : "never";
+        + "\n"
+        + String.join("\n", RuleTable.EXPLAINED)
+        + "\n\n";
   }
 
   private String practices() {

@@ -30,15 +30,31 @@ final class MoneySection {
   private final String unit;
   private final List<ServiceInterval> intervals;
 
-  MoneySection(FleetAnalysis analysis) {
+  MoneySection(FleetAnalysis analysis, List<ServiceInterval> intervals) {
     this.currency = analysis.fleetSettings().currency();
     this.clock = analysis.fleetSettings().clock();
     this.unit = Words.unit(clock);
-    this.intervals = ServiceInterval.of(analysis);
+    this.intervals = intervals;
   }
 
   MoneyPart part() {
-    return new MoneyPart(summary(), grid(), curves());
+    return new MoneyPart(summary(), grid(), rules(), RuleTable.EXPLAINED, curves());
+  }
+
+  private Grid rules() {
+    return new Grid(
+        RuleTable.HEADINGS.stream().map(Words::capital).toList(),
+        List.of(
+            Kind.TEXT,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.NUMBER,
+            Kind.NUMBER),
+        new RuleTable(unit).rows(intervals),
+        "No service has a cost model.");
   }
 
   private String summary() {

@@ -63,7 +63,8 @@ public record Page(
   public record Week(String week, String monday, String pumps) {}
 
   /** Interval by service. */
-  public record MoneyPart(String summary, Grid intervals, List<Picture> curves) {}
+  public record MoneyPart(
+      String summary, Grid intervals, Grid rules, List<String> explained, List<Picture> curves) {}
 
   /**
    * Lives of one component.

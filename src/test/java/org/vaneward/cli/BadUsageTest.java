@@ -211,6 +211,7 @@ class BadUsageTest {
     refused("--limits", "fit", "sample-fleet", "--limits", "exact");
     refused("--distribution normal", "fit", "sample-fleet", "--distribution", "normal");
     refused("--positions", "interval", "--positions", "two");
+    refused("--policy block goes with stated", "interval", "sample-fleet", "--policy", "block");
     refused("--policy opening", "interval", "--policy", "opening", "--shape", "2");
     refused("--out", "check", "sample-fleet", "--out");
   }

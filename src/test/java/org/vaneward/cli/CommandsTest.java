@@ -231,14 +231,23 @@ class CommandsTest {
   }
 
   @Test
-  void reportWritesItsSixFiles() throws IOException {
+  void reportWritesItsFiles() throws IOException {
     Path report = folder.resolve("new/report");
     Run run = Run.ending(0, "report", SAMPLE, "--out", report.toString());
     assertEquals("", run.out());
     assertTrue(run.err().contains("wrote " + report.resolve("index.html")), run.err());
     try (Stream<Path> files = Files.list(report)) {
       assertEquals(
-          Set.of("index.html", "plan.csv", "fits.csv", "lives.csv", "check.csv", "report.json"),
+          Set.of(
+              "index.html",
+              "plan.csv",
+              "calendar.csv",
+              "calendar.ics",
+              "intervals.csv",
+              "fits.csv",
+              "lives.csv",
+              "check.csv",
+              "report.json"),
           Set.copyOf(files.map(f -> f.getFileName().toString()).toList()));
     }
     assertEquals(
