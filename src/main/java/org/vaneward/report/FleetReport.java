@@ -66,7 +66,7 @@ public final class FleetReport {
     return html(analysis, ServiceInterval.of(analysis));
   }
 
-  private static String html(FleetAnalysis analysis, List<ServiceInterval> intervals) {
+  static String html(FleetAnalysis analysis, List<ServiceInterval> intervals) {
     TemplateEngine engine =
         TemplateEngine.createPrecompiled(null, ContentType.Html, null, TEMPLATES);
     StringOutput output = new StringOutput();
@@ -74,7 +74,7 @@ public final class FleetReport {
     return output.toString();
   }
 
-  private static Page page(FleetAnalysis analysis, List<ServiceInterval> intervals) {
+  static Page page(FleetAnalysis analysis, List<ServiceInterval> intervals) {
     DueSection due = new DueSection(analysis);
     LifeSection lives = new LifeSection(analysis);
     FailureSection failures = new FailureSection(analysis);

@@ -20,8 +20,9 @@ import org.vaneward.stats.fit.FitSettings;
 class FleetReportTest {
   private static final FleetAnalysis ANALYSIS =
       FleetAnalysis.of(Path.of("sample-fleet"), FitSettings.defaults(), 1, said -> {});
-  private static final Page PAGE = FleetReport.page(ANALYSIS);
-  private static final String HTML = FleetReport.html(ANALYSIS);
+  private static final List<ServiceInterval> INTERVALS = ServiceInterval.of(ANALYSIS);
+  private static final Page PAGE = FleetReport.page(ANALYSIS, INTERVALS);
+  private static final String HTML = FleetReport.html(ANALYSIS, INTERVALS);
 
   @Test
   void theAnswerComesFirstAndTheCautionsStandOnTheFirstPage() {
