@@ -136,13 +136,14 @@ class CommandsTest {
             "next_rebuild",
             "bound_by",
             "failure_probability",
-            "cost_of_waiting_per_week",
             "why");
     Set<String> bounds = Set.of("cost", "failure-probability", "mandated", "none");
     boolean scheduled = false;
     for (JsonNode pump : document.get("pumps")) {
       assertTrue(Run.keys(pump).containsAll(keys), pump::toString);
       assertTrue(bounds.contains(pump.get("bound_by").asText()), pump::toString);
+      boolean costSetsADate = !pump.get("why").asText().contains("cost sets no date");
+      assertEquals(costSetsADate, pump.has("cost_of_waiting_per_week"), pump::toString);
       assertEquals(List.of("d30", "d90", "d365"), Run.keys(pump.get("failure_probability")));
       for (JsonNode end : pump.get("next_rebuild")) {
         assertEquals(end.asText(), LocalDate.parse(end.asText()).toString());

@@ -65,7 +65,7 @@ class PlanCalendarTest {
     Files.writeString(file, "pump,week,note\nCN-P01,2026-W52,\"crane, then\"\n");
     Run run = Run.ending(1, "plan", SAMPLE, "--committed", file.toString(), "--quiet");
     assertTrue(run.out().contains("2026-W52 is closed, and 1 rebuild committed to it."));
-    assertTrue(run.out().contains("committed: crane, then"));
+    assertTrue(run.out().contains("yes: 'crane, then'"));
     Files.writeString(file, "pump,week\nCN-P99,2026-W52\n");
     Run refused = Run.of("plan", SAMPLE, "--committed", file.toString(), "--quiet");
     refused.isRefusedInOneLine();

@@ -81,11 +81,17 @@ public final class IntervalRegret {
    * @param pumps how many
    * @param failures seal failures in the service
    * @param trueShape of the seal
-   * @param cost least cost per hour there is
    * @param regret by belief
    */
-  @SuppressWarnings("ArrayRecordComponent")
-  record Case(int pumps, double failures, double trueShape, double cost, double[] regret) {}
+  record Case(int pumps, double failures, double trueShape, Map<Belief, Double> regret) {
+    Case {
+      regret = Map.copyOf(regret);
+    }
+
+    double regret(Belief belief) {
+      return Optional.ofNullable(regret.get(belief)).orElseThrow();
+    }
+  }
 
   /** What is common to the pumps of a fleet. */
   private record Kind(Optional<String> model, Optional<Service> service) {}
@@ -114,7 +120,7 @@ public final class IntervalRegret {
           double shape = oracle.find("seal", kind.service()).orElseThrow().weibull().shape();
           CostRate cost = CostRate.of(model(fleet.settings(), kind, oracle).orElseThrow().at(0));
           double least = IntervalSearch.best(cost).costPerHour();
-          double[] regret = new double[Belief.values().length];
+          Map<Belief, Double> regret = new LinkedHashMap<>();
           beliefs.forEach(
               (belief, lives) -> {
                 OptionalDouble hours = advised(fleet.settings(), kind, belief, lives);
@@ -122,9 +128,9 @@ public final class IntervalRegret {
                     hours.isPresent()
                         ? cost.costPerHour(hours.getAsDouble())
                         : cost.runToFailureCostPerHour();
-                regret[belief.ordinal()] = paid / least - 1;
+                regret.put(belief, paid / least - 1);
               });
-          cases.add(new Case(pumps, failures, shape, least, regret));
+          cases.add(new Case(pumps, failures, shape, regret));
         });
     return cases;
   }
@@ -227,14 +233,13 @@ public final class IntervalRegret {
   }
 
   static Summary byCase(List<Case> cases, Belief belief) {
-    return Summary.of(cases.stream().mapToDouble(c -> c.regret()[belief.ordinal()]).toArray());
+    return Summary.of(cases.stream().mapToDouble(c -> c.regret(belief)).toArray());
   }
 
   static Summary byPump(List<Case> cases, Belief belief) {
     return Summary.of(
         cases.stream()
-            .flatMapToDouble(
-                c -> IntStream.range(0, c.pumps()).mapToDouble(i -> c.regret()[belief.ordinal()]))
+            .flatMapToDouble(c -> IntStream.range(0, c.pumps()).mapToDouble(i -> c.regret(belief)))
             .toArray());
   }
 
