@@ -139,46 +139,15 @@ public final class RunningHours {
     if (Double.isNaN(ratePerWeek)) {
       return Optional.empty();
     }
-    double[] rates = blockRates();
-    OptionalDouble spread =
-        rates.length < UsageRate.FEWEST_BLOCKS
-            ? OptionalDouble.empty()
-            : OptionalDouble.of(standardDeviation(rates));
-    return Optional.of(new UsageRate(ratePerWeek, spread, rates.length));
+    UsageBlocks blocks = UsageBlocks.of(days, hours, RECENT_DAYS);
+    return Optional.of(new UsageRate(ratePerWeek, blocks.standardDeviation(), blocks.size()));
   }
 
-  /** Hours a week in each whole block of the recent readings, the latest first. */
-  private double[] blockRates() {
-    if (days.length == 0) {
-      return new double[0];
-    }
-    long last = days[days.length - 1];
-    long first = Math.max(days[0], last - RECENT_DAYS);
-    int blocks = (int) ((last - first) / (7 * UsageRate.BLOCK_WEEKS));
-    double[] rates = new double[blocks];
-    double later = hours[hours.length - 1];
-    for (int i = 0; i < blocks; i++) {
-      double earlier = between(last - 7L * UsageRate.BLOCK_WEEKS * (i + 1));
-      rates[i] = (later - earlier) / UsageRate.BLOCK_WEEKS;
-      later = earlier;
-    }
-    return rates;
-  }
-
-  /** Hours on a day from the first reading to the last. */
+  /** Hours on a day between two readings. */
   private double between(long day) {
     int after = firstAfter(day);
-    if (after == 0 || after == days.length || days[after - 1] == day) {
-      return hours[Math.max(after - 1, 0)];
-    }
     double share = (double) (day - days[after - 1]) / (days[after] - days[after - 1]);
     return hours[after - 1] + share * (hours[after] - hours[after - 1]);
-  }
-
-  private static double standardDeviation(double[] x) {
-    double mean = Arrays.stream(x).sum() / x.length;
-    double squares = Arrays.stream(x).map(v -> (v - mean) * (v - mean)).sum();
-    return Math.sqrt(squares / (x.length - 1));
   }
 
   /** Readings set aside or repaired. */
