@@ -22,10 +22,10 @@ import org.vaneward.stats.numeric.Minimum;
  */
 public record PolicyComparison(List<Row> rows) {
   /** Draws over which costs are compared. */
-  static final int DRAWS = 30;
+  static final int DRAWS = 20;
 
   /** Simulated rebuilds for each draw. */
-  static final int CYCLES = 6000;
+  static final int CYCLES = 4000;
 
   private static final int GRID = 60;
   private static final double SHORTEST_SHARE = 0.05;

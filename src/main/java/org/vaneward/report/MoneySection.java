@@ -21,7 +21,7 @@ import org.vaneward.stats.Estimate;
 final class MoneySection {
   private static final double THOUSAND = 1000;
   private static final double WORTH_PLANNING = 0.01;
-  private static final int CURVE_POINTS = 160;
+  private static final int CURVE_POINTS = 80;
   private static final double CURVE_FROM = 0.15;
   private static final double CURVE_TO = 3;
 
@@ -153,17 +153,44 @@ final class MoneySection {
   }
 
   private List<Picture> curves() {
+    // Each point is a mean over all draws: worth both processors. Pictures are drawn one by one.
+    List<List<CostCurve.Point>> points =
+        intervals.parallelStream()
+            .map(one -> one.costed().map(MoneySection::points).orElse(List.of()))
+            .toList();
     List<Picture> curves = new ArrayList<>();
-    for (ServiceInterval one : intervals) {
-      one.costed().ifPresent(costed -> curves.add(curve(one, costed)));
+    for (int i = 0; i < points.size(); i++) {
+      ServiceInterval one = intervals.get(i);
+      List<CostCurve.Point> curve = points.get(i);
+      one.costed().ifPresent(costed -> curves.add(curve(one, costed, curve)));
     }
     return curves;
   }
 
-  private Picture curve(ServiceInterval one, Costed costed) {
+  private static double middle(Costed costed) {
+    return costed.advice().intervalHours().orElse(shortestLife(costed));
+  }
+
+  private static List<CostCurve.Point> points(Costed costed) {
+    double from = CURVE_FROM * middle(costed);
+    double to = CURVE_TO * middle(costed);
+    List<CostCurve.Point> points = new ArrayList<>();
+    for (int i = 0; i < CURVE_POINTS; i++) {
+      double hours = from + (to - from) * i / (CURVE_POINTS - 1);
+      Estimate perHour = costed.cost().at(hours);
+      points.add(
+          new CostCurve.Point(
+              hours,
+              THOUSAND * perHour.estimate(),
+              THOUSAND * perHour.lower(),
+              THOUSAND * perHour.upper()));
+    }
+    return points;
+  }
+
+  private Picture curve(ServiceInterval one, Costed costed, List<CostCurve.Point> points) {
     CappedInterval interval = costed.interval();
-    double middle = interval.advice().intervalHours().orElse(shortestLife(costed));
-    double to = CURVE_TO * middle;
+    double to = CURVE_TO * middle(costed);
     List<CostCurve.Limit> limits = new ArrayList<>();
     interval
         .mandatedHours()
@@ -177,17 +204,6 @@ final class MoneySection {
                     interval.ceiling().map(c -> "ceiling on " + c.component()).orElse("ceiling"),
                     hours,
                     to));
-    List<CostCurve.Point> points = new ArrayList<>();
-    for (int i = 0; i < CURVE_POINTS; i++) {
-      double hours = CURVE_FROM * middle + (to - CURVE_FROM * middle) * i / (CURVE_POINTS - 1);
-      Estimate perHour = costed.cost().at(hours);
-      points.add(
-          new CostCurve.Point(
-              hours,
-              THOUSAND * perHour.estimate(),
-              THOUSAND * perHour.lower(),
-              THOUSAND * perHour.upper()));
-    }
     return CostCurve.draw(
         one.label() + ": cost against interval",
         new CostCurve.Input(
