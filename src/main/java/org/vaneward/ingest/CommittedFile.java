@@ -90,7 +90,10 @@ public final class CommittedFile {
               + ": take out what is done or was missed");
     }
     return new Commitment(
-        pump, monday, day, Optional.of(text(row, NOTE)).filter(note -> !note.isEmpty()));
+        pump,
+        monday,
+        day,
+        Optional.of(text(row, NOTE).replaceAll("\\s+", " ")).filter(note -> !note.isEmpty()));
   }
 
   private String pump(TableRow row) {

@@ -60,10 +60,11 @@ final class CalendarPlanner {
             settings.workshop().siteVisitCost(),
             candidates.stream().map(Candidate::job).toList(),
             progress);
+    int[] week = schedule.weeks();
     List<Calendar.Booking> bookings = new ArrayList<>();
     int later = 0;
     for (int i = 0; i < candidates.size(); i++) {
-      Optional<Calendar.Booking> booking = booking(candidates.get(i), schedule.week()[i]);
+      Optional<Calendar.Booking> booking = booking(candidates.get(i), week[i]);
       booking.ifPresent(bookings::add);
       later += booking.isEmpty() ? 1 : 0;
     }
@@ -165,7 +166,7 @@ final class CalendarPlanner {
             day,
             commitment.isPresent(),
             plan.latest(),
-            candidate.job().cost()[week],
+            candidate.job().cost(week),
             commitment.flatMap(Commitment::note)));
   }
 

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.UUID;
 import org.vaneward.fleet.FleetSettings;
+import org.vaneward.io.Cell;
 import org.vaneward.io.CsvWriter;
 import org.vaneward.plan.Calendar;
 import org.vaneward.plan.Plan;
@@ -39,7 +40,7 @@ public final class CalendarView {
     appendNotKept(text);
     text.append("\nCalendar\n");
     String money = settings.currency().isEmpty() ? "extra cost" : "extra " + settings.currency();
-    TextTable table = new TextTable("week", "day", "pump", "site", "limit", money, "");
+    TextTable table = new TextTable("week", "day", "pump", "site", "limit", money, "committed");
     String before = "";
     for (Calendar.Booking one : calendar.bookings()) {
       table.row(
@@ -49,7 +50,7 @@ public final class CalendarView {
           one.site(),
           Words.date(one.limit()),
           Words.whole(one.extraCost()),
-          one.committed() ? "committed" + one.note().map(n -> ": " + n).orElse("") : "");
+          one.committed() ? "yes" + one.note().map(n -> ": " + Cell.quoted(n)).orElse("") : "");
       before = one.week();
     }
     if (!calendar.bookings().isEmpty()) {
@@ -79,10 +80,10 @@ public final class CalendarView {
             + Words.money(sums.visitCost(), settings.currency())
             + "; "
             + (sums.optimal()
-                ? "no calendar that keeps as much costs less."
-                : "no calendar that keeps as much costs more than "
+                ? "no calendar that keeps as much is cheaper."
+                : "no calendar that keeps as much is more than "
                     + Words.percent(sums.gap())
-                    + " less."));
+                    + " cheaper."));
     if (sums.leftForLater() > 0) {
       sentences.add(
           Words.count(sums.leftForLater(), "pump is", "pumps are")

@@ -16,7 +16,8 @@ final class BranchAndBound {
 
   private final Core root;
   private final PriorityQueue<Node> open =
-      new PriorityQueue<>(Comparator.comparingDouble(Node::bound).thenComparingLong(Node::serial));
+      new PriorityQueue<>(
+          Comparator.<Node>comparingDouble(n -> n.bound).thenComparingLong(n -> n.serial));
   private int[] best;
   private double upper;
   private long serial;
@@ -24,15 +25,27 @@ final class BranchAndBound {
   /** A job kept to weeks from..to. */
   private record Kept(int job, int from, int to) {}
 
-  private record Node(double bound, long serial, List<Kept> kept, double[] prices) {}
+  private static final class Node {
+    final double bound;
+    final long serial;
+    final List<Kept> kept;
+    final double[] prices;
+
+    Node(double bound, long serial, List<Kept> kept, double[] prices) {
+      this.bound = bound;
+      this.serial = serial;
+      this.kept = kept;
+      this.prices = prices;
+    }
+  }
 
   /**
    * Where it ended.
    *
-   * @param at the cheapest arrangement
+   * @param best the cheapest arrangement
    * @param bound no arrangement costs less
    */
-  record Result(int[] at, double bound) {}
+  record Result(Arrangement best, double bound) {}
 
   private BranchAndBound(Core root, int[] at, double upper) {
     this.root = root;
@@ -62,22 +75,22 @@ final class BranchAndBound {
     double bound =
         search.done()
             ? search.upper
-            : Math.max(start.bound(), Math.min(search.upper, search.open.element().bound()));
-    return new Result(search.best, bound);
+            : Math.max(start.bound(), Math.min(search.upper, search.open.element().bound));
+    return new Result(Arrangement.of(root, search.best), bound);
   }
 
   private boolean done() {
-    return open.isEmpty() || open.element().bound() >= upper - tolerance(upper);
+    return open.isEmpty() || open.element().bound >= upper - tolerance(upper);
   }
 
   private void split(Node node) {
-    Core core = narrowed(node.kept());
+    Core core = narrowed(node.kept);
     if (emptied(core)) {
       return;
     }
-    PriceBound prices = new PriceBound(core, node.prices());
+    PriceBound prices = new PriceBound(core, node.prices);
     prices.climb(CLIMB, upper);
-    double bound = Math.max(node.bound(), prices.bound());
+    double bound = Math.max(node.bound, prices.bound());
     if (bound >= upper - tolerance(upper)) {
       return;
     }
@@ -93,7 +106,7 @@ final class BranchAndBound {
   }
 
   private void add(Node node, Kept one, double bound, double[] prices) {
-    List<Kept> kept = new ArrayList<>(node.kept());
+    List<Kept> kept = new ArrayList<>(node.kept);
     kept.add(one);
     open.add(new Node(bound, ++serial, kept, prices));
   }

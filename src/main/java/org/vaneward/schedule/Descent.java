@@ -25,8 +25,9 @@ final class Descent {
 
   static void of(Arrangement start) {
     Descent descent = new Descent(start);
-    while (descent.chain(0) || descent.chain(1) || descent.giveUpVisit() || descent.addVisit()) {
-      continue;
+    boolean better = true;
+    while (better) {
+      better = descent.chain(0) || descent.chain(1) || descent.giveUpVisit() || descent.addVisit();
     }
   }
 

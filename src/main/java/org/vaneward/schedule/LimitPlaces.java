@@ -45,19 +45,28 @@ final class LimitPlaces {
   }
 
   private static long[][] prices(List<Job> jobs) {
-    double most =
-        jobs.stream().flatMapToDouble(j -> Arrays.stream(j.cost())).map(Math::abs).max().orElse(0);
+    double most = most(jobs);
     long[][] price = new long[jobs.size()][];
     for (int j = 0; j < price.length; j++) {
       Job job = jobs.get(j);
-      price[j] = new long[job.cost().length];
+      price[j] = new long[job.weeks() + 1];
       for (int w = 0; w < price[j].length; w++) {
-        long late = job.daysLate()[w];
-        long cost = most > 0 ? Math.round(COST_STEPS * job.cost()[w] / most) : 0;
+        long late = job.daysLate(w);
+        long cost = most > 0 ? Math.round(COST_STEPS * job.cost(w) / most) : 0;
         price[j][w] = (late > 0 ? ONE_BROKEN : 0) + late * ONE_DAY + cost;
       }
     }
     return price;
+  }
+
+  private static double most(List<Job> jobs) {
+    double most = 0;
+    for (Job job : jobs) {
+      for (int w = 0; w <= job.weeks(); w++) {
+        most = Math.max(most, Math.abs(job.cost(w)));
+      }
+    }
+    return most;
   }
 
   private boolean hasRoom(int week) {

@@ -60,9 +60,9 @@ public final class Scheduler {
       throw new IllegalArgumentException("at least 1 week, and places of at least 0");
     }
     for (Job job : jobs) {
-      if (job.cost().length != places.length + 1) {
+      if (job.weeks() != places.length) {
         throw new IllegalArgumentException(
-            job.cost().length + " costs of a job for " + places.length + " weeks and after");
+            "a job of " + job.weeks() + " weeks in a schedule of " + places.length);
       }
     }
     return new Scheduler(places, visitCost, List.copyOf(jobs), progress).solve();
@@ -80,7 +80,7 @@ public final class Scheduler {
     boolean[] late = settleLimits(latePlaces, free);
     for (int j = 0; j < week.length; j++) {
       if (late[j] && week[j] == places.length) {
-        fixed += jobs.get(j).cost()[week[j]];
+        fixed += jobs.get(j).cost(week[j]);
       }
     }
     double bound = fixed;
@@ -88,7 +88,7 @@ public final class Scheduler {
       Core core = core(free, late, latePlaces, visit);
       BranchAndBound.Result found = search(core, firstOf(core, free));
       for (int i = 0; i < free.size(); i++) {
-        week[free.get(i)] = found.at()[i];
+        week[free.get(i)] = found.best().at[i];
       }
       bound += found.bound();
     }
@@ -105,7 +105,7 @@ public final class Scheduler {
       }
       int at = job.committed().getAsInt();
       week[j] = at;
-      cost += job.cost()[at];
+      cost += job.cost(at);
       if (at < places.length) {
         places[at] = Math.max(0, places[at] - 1);
         cost += visit[job.site()][at];
@@ -128,7 +128,7 @@ public final class Scheduler {
     for (int i = 0; i < limited.length; i++) {
       int j = limited[i];
       week[j] = at[i];
-      late[j] = jobs.get(j).daysLate()[at[i]] > 0;
+      late[j] = jobs.get(j).daysLate(at[i]) > 0;
       if (late[j] && at[i] < places.length) {
         latePlaces[at[i]]++;
       }
@@ -154,11 +154,11 @@ public final class Scheduler {
       boolean breaks = late[free.get(i)];
       pool[i] = breaks ? 1 : 0;
       site[i] = job.site();
-      cost[i] = job.cost().clone();
+      cost[i] = new double[rest.length + 1];
       for (int w = 0; w < cost[i].length; w++) {
         boolean closed = w < rest.length && (breaks ? latePlaces[w] : rest[w]) == 0;
-        boolean tooLate = breaks ? w == rest.length : job.daysLate()[w] > 0;
-        cost[i][w] = closed || tooLate ? Core.NEVER : cost[i][w];
+        boolean tooLate = breaks ? w == rest.length : job.daysLate(w) > 0;
+        cost[i][w] = closed || tooLate ? Core.NEVER : job.cost(w);
       }
     }
     return new Core(cost, site, pool, new int[][] {rest, latePlaces}, visit);
@@ -175,12 +175,9 @@ public final class Scheduler {
     PriceBound prices = PriceBound.of(core);
     prices.climb(CLIMB, first.total());
     boolean large = core.jobs * (core.weeks + 1) > SMALL;
+    report(large, first.total(), prices.bound());
     Optional<Arrangement> best = Optional.of(first);
-    for (double[] dive : DIVES) {
-      report(large, best.get().total(), prices.bound());
-      Optional<Arrangement> found =
-          Dive.from(core, prices, (int) dive[0], dive[1])
-              .map(a -> improved(core, a.at, 2, prices.bound()));
+    for (Optional<Arrangement> found : dives(core, prices)) {
       best = Dive.cheaper(best, found);
     }
     Arrangement improved = improved(core, best.get().at, 9, prices.bound());
@@ -191,6 +188,17 @@ public final class Scheduler {
     prices.strikeOut(narrow, upper + BranchAndBound.tolerance(upper));
     int nodes = (int) Math.min(MOST_NODES, NODE_WORK / ((long) core.jobs * (core.weeks + 1)));
     return BranchAndBound.search(narrow, improved.at, upper, prices, nodes);
+  }
+
+  /** On all processors; what each finds, and their order, do not depend on how many there are. */
+  private static List<Optional<Arrangement>> dives(Core core, PriceBound prices) {
+    return Arrays.stream(DIVES)
+        .parallel()
+        .map(
+            dive ->
+                Dive.from(core, prices, (int) dive[0], dive[1])
+                    .map(a -> improved(core, a.at, 2, prices.bound())))
+        .toList();
   }
 
   private static Arrangement improved(Core core, int[] at, int sweeps, double lower) {
@@ -214,7 +222,7 @@ public final class Scheduler {
     int visits = 0;
     for (int j = 0; j < week.length; j++) {
       Job job = jobs.get(j);
-      extra += job.cost()[week[j]];
+      extra += job.cost(week[j]);
       if (week[j] < places.length && !seen[job.site()][week[j]]) {
         seen[job.site()][week[j]] = true;
         visits++;

@@ -16,6 +16,11 @@ final class WeekChoice {
   private final double[][][] gain = new double[2][][];
 
   private final int[][][] who = new int[2][][];
+
+  /** By week and site: the jobs allowed there, and what they cost, side by side. */
+  private final int[][][] allowed;
+
+  private final double[][][] cost;
   private final int[][] count;
   private int week;
   private int forced = NOBODY;
@@ -25,6 +30,11 @@ final class WeekChoice {
 
   WeekChoice(Core core) {
     this.core = core;
+    this.allowed = new int[core.weeks][core.sites][];
+    this.cost = new double[core.weeks][core.sites][];
+    for (int s = 0; s < core.sites; s++) {
+      gather(s);
+    }
     this.count = new int[2][core.sites];
     this.taken = new int[2][core.sites];
     for (int p = 0; p < 2; p++) {
@@ -34,6 +44,23 @@ final class WeekChoice {
         gain[p][s] = new double[core.jobsOf(s).length];
         who[p][s] = new int[core.jobsOf(s).length];
       }
+    }
+  }
+
+  private void gather(int s) {
+    int[] jobs = core.jobsOf(s);
+    int[] found = new int[jobs.length];
+    double[] costs = new double[jobs.length];
+    for (int w = 0; w < core.weeks; w++) {
+      int n = 0;
+      for (int j : jobs) {
+        if (core.allowed(j, w)) {
+          found[n] = j;
+          costs[n++] = core.cost[j][w];
+        }
+      }
+      allowed[w][s] = Arrays.copyOf(found, n);
+      cost[w][s] = Arrays.copyOf(costs, n);
     }
   }
 
@@ -91,8 +118,11 @@ final class WeekChoice {
   private void sort(int s, double[] prices) {
     count[0][s] = 0;
     count[1][s] = 0;
-    for (int j : core.jobsOf(s)) {
-      double gained = core.cost[j][week] - prices[j];
+    int[] jobs = allowed[week][s];
+    double[] costs = cost[week][s];
+    for (int i = 0; i < jobs.length; i++) {
+      int j = jobs[i];
+      double gained = costs[i] - prices[j];
       if (gained < 0 || j == forced) {
         insert(core.pool[j], s, j, gained);
       }

@@ -60,7 +60,7 @@ final class BruteForce {
     long late = 0;
     long days = 0;
     for (int j = 0; j < at.length; j++) {
-      long one = jobs.get(j).daysLate()[at[j]];
+      long one = jobs.get(j).daysLate(at[j]);
       late += one > 0 ? 1 : 0;
       days += one;
     }
@@ -78,7 +78,7 @@ final class BruteForce {
   static double total(int weeks, double visitCost, List<Job> jobs, int[] at) {
     double total = 0;
     for (int j = 0; j < at.length; j++) {
-      total += jobs.get(j).cost()[at[j]];
+      total += jobs.get(j).cost(at[j]);
       boolean first = at[j] < weeks;
       for (int i = 0; i < j; i++) {
         first &= at[i] != at[j] || jobs.get(i).site() != jobs.get(j).site();

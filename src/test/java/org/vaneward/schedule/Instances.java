@@ -10,7 +10,32 @@ public final class Instances {
   private Instances() {}
 
   /** Places a week, what a visit costs, and the jobs. */
-  public record Instance(int[] places, double visitCost, List<Job> jobs) {}
+  public static final class Instance {
+    private final int[] places;
+    private final double visitCost;
+    private final List<Job> jobs;
+
+    Instance(int[] places, double visitCost, List<Job> jobs) {
+      this.places = places;
+      this.visitCost = visitCost;
+      this.jobs = List.copyOf(jobs);
+    }
+
+    /** By week. */
+    public int[] places() {
+      return places.clone();
+    }
+
+    /** What one costs. */
+    public double visitCost() {
+      return visitCost;
+    }
+
+    /** The jobs. */
+    public List<Job> jobs() {
+      return jobs;
+    }
+  }
 
   /** Few enough to try every schedule; closed weeks, limits (some past), committed jobs. */
   static Instance small(SplittableRandom random) {

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalInt;
@@ -33,7 +34,7 @@ class SchedulerTest {
       assertEquals(all.daysLate, daysLate(one, found), "days late in trial " + i);
       assertTrue(found.optimal(), "not proved in trial " + i);
       assertEquals(
-          BruteForce.total(one.places().length, one.visitCost(), one.jobs(), found.week()),
+          BruteForce.total(one.places().length, one.visitCost(), one.jobs(), found.weeks()),
           found.total(),
           1e-9);
       if (all.broken == 0) {
@@ -94,7 +95,7 @@ class SchedulerTest {
   @Test
   void sameInputSameSchedule() {
     Instances.Instance one = Instances.fleet(40, 4, 52, 2, 300, 9);
-    assertArrayEquals(solve(one).week(), solve(one).week());
+    assertArrayEquals(solve(one).weeks(), solve(one).weeks());
     assertEquals(solve(one).bound(), solve(one).bound());
   }
 
@@ -105,16 +106,16 @@ class SchedulerTest {
     List<Job> committed = new ArrayList<>();
     for (int j = 0; j < one.jobs().size(); j++) {
       Job job = one.jobs().get(j);
-      boolean booked = first.week()[j] < one.places().length;
+      boolean booked = first.weeks()[j] < one.places().length;
       committed.add(
           new Job(
               job.site(),
-              job.cost(),
-              job.daysLate(),
-              booked ? OptionalInt.of(first.week()[j]) : OptionalInt.empty()));
+              costs(job),
+              new long[job.weeks() + 1],
+              booked ? OptionalInt.of(first.weeks()[j]) : OptionalInt.empty()));
     }
     Schedule again = Scheduler.solve(one.places(), one.visitCost(), committed, said -> {});
-    assertArrayEquals(first.week(), again.week());
+    assertArrayEquals(first.weeks(), again.weeks());
     assertEquals(first.total(), again.total(), 1e-6);
   }
 
@@ -128,9 +129,9 @@ class SchedulerTest {
     }
     Schedule found = Scheduler.solve(new int[] {2, 2, 2}, 100, jobs, said -> {});
     assertEquals(2, found.visits());
-    assertEquals(found.week()[0], found.week()[2]);
-    assertEquals(found.week()[1], found.week()[3]);
-    assertTrue(found.week()[0] < 2 && found.week()[1] < 2);
+    assertEquals(found.weeks()[0], found.weeks()[2]);
+    assertEquals(found.weeks()[1], found.weeks()[3]);
+    assertTrue(found.weeks()[0] < 2 && found.weeks()[1] < 2);
   }
 
   @Test
@@ -138,7 +139,7 @@ class SchedulerTest {
     assertEquals(0, Scheduler.solve(new int[] {1}, 5, List.of(), said -> {}).total());
     Job job = new Job(0, new double[] {1, 9}, new long[] {0, 3}, OptionalInt.empty());
     Schedule found = Scheduler.solve(new int[] {0}, 5, List.of(job), said -> {});
-    assertArrayEquals(new int[] {1}, found.week());
+    assertArrayEquals(new int[] {1}, found.weeks());
     assertTrue(found.optimal());
     assertEquals(9, found.total());
   }
@@ -161,9 +162,15 @@ class SchedulerTest {
     return Scheduler.solve(one.places(), one.visitCost(), one.jobs(), said -> {});
   }
 
+  private static double[] costs(Job job) {
+    double[] costs = new double[job.weeks() + 1];
+    Arrays.setAll(costs, job::cost);
+    return costs;
+  }
+
   private static void assertHolds(Instances.Instance one, Schedule found) {
     int[] load = new int[one.places().length];
-    for (int week : found.week()) {
+    for (int week : found.weeks()) {
       if (week < load.length) {
         load[week]++;
       }
@@ -172,23 +179,25 @@ class SchedulerTest {
       assertTrue(load[w] <= one.places()[w], "week " + w);
     }
     assertEquals(
-        BruteForce.total(load.length, one.visitCost(), one.jobs(), found.week()),
+        BruteForce.total(load.length, one.visitCost(), one.jobs(), found.weeks()),
         found.total(),
         CENT);
   }
 
   private static long broken(Instances.Instance one, Schedule found) {
     long broken = 0;
-    for (int j = 0; j < found.week().length; j++) {
-      broken += one.jobs().get(j).daysLate()[found.week()[j]] > 0 ? 1 : 0;
+    int[] week = found.weeks();
+    for (int j = 0; j < week.length; j++) {
+      broken += one.jobs().get(j).daysLate(week[j]) > 0 ? 1 : 0;
     }
     return broken;
   }
 
   private static long daysLate(Instances.Instance one, Schedule found) {
     long days = 0;
-    for (int j = 0; j < found.week().length; j++) {
-      days += one.jobs().get(j).daysLate()[found.week()[j]];
+    int[] week = found.weeks();
+    for (int j = 0; j < week.length; j++) {
+      days += one.jobs().get(j).daysLate(week[j]);
     }
     return days;
   }
@@ -210,10 +219,10 @@ class SchedulerTest {
       Job job = one.jobs().get(j);
       Expression once = model.newExpression("once " + j).level(1);
       for (int w = 0; w <= weeks; w++) {
-        if (job.daysLate()[w] > 0) {
+        if (job.daysLate(w) > 0) {
           continue;
         }
-        Variable x = model.newVariable("x" + j + "," + w).binary().weight(job.cost()[w]);
+        Variable x = model.newVariable("x" + j + "," + w).binary().weight(job.cost(w));
         once.set(x, 1);
         if (w < weeks) {
           places[w].set(x, 1);
