@@ -16,6 +16,7 @@ import org.vaneward.plan.NextRebuild;
 import org.vaneward.plan.Plan;
 import org.vaneward.plan.PumpPlan;
 import org.vaneward.plan.RiskRun;
+import org.vaneward.policy.Bound;
 
 /** The plan, for people and for programs. */
 public final class PlanView implements View {
@@ -44,12 +45,12 @@ public final class PlanView implements View {
             "site",
             "service",
             "rebuild due",
-            "days late",
+            "days",
             "from",
             "until",
             "could lie",
             "bound by",
-            "stop in 90 d",
+            "stop 90 d",
             currency.isEmpty() ? "cost/week" : currency + "/week",
             "booked");
     for (PumpPlan pump : plan.pumps()) {
@@ -62,7 +63,7 @@ public final class PlanView implements View {
           Words.date(pump.nextRebuild().from()),
           until(pump.nextRebuild()),
           range(pump),
-          pump.boundBy().key(),
+          boundBy(pump.boundBy()),
           pump.failureProbability().map(p -> Words.percent(p.d90())).orElse(Words.NONE),
           waiting(pump),
           Words.date(pump.scheduled()));
@@ -76,9 +77,11 @@ public final class PlanView implements View {
         .append(
             "\nfrom, until: days between which a rebuild costs next to nothing more and no limit is"
                 + " broken\n")
+        .append("bound by: cost, a mandated interval, or the ceiling on the chance of a failure\n")
         .append("could lie: months between which the day best on cost lies, lives and usage being")
         .append(" uncertain\n")
-        .append("stop in 90 d: chance of an unplanned stop within 90 days without a rebuild\n")
+        .append(
+            "days: since it was due\nstop 90 d: chance of an unplanned stop within 90 days without a rebuild\n")
         .append(currency.isEmpty() ? "cost/week" : currency + "/week")
         .append(": what the next week of waiting costs; below 0, waiting still saves\n")
         .append("\nWhy\n");
@@ -89,6 +92,11 @@ public final class PlanView implements View {
     text.append("\nBefore a pump is opened\n");
     Cautions.openingAFuelPump().forEach(c -> text.append(Words.wrapped("  - " + c, 4)));
     return text.toString();
+  }
+
+  /** In a word that leaves room for the rest of the line. */
+  private static String boundBy(Bound bound) {
+    return bound == Bound.FAILURE_PROBABILITY ? "ceiling" : bound.key();
   }
 
   /** {@code 2026-09 to 2027-02}. */
