@@ -75,7 +75,8 @@ public record PolicyComparison(List<Row> rows) {
    * @param rule which
    * @param intervalHours its planned interval; empty when none pays, or for a practice
    * @param thresholdHours its threshold, for the rule that has one; infinite for mending for ever
-   * @param cost cost per hour, expected, with limits
+   * @param cost cost per hour, expected, with limits: that of the first rule over all draws, and
+   *     what this rule costs more over those compared
    * @param more what it costs per hour more than the first rule, expected, with limits
    * @param chanceCheaper chance that it is cheaper than the first rule
    */
@@ -115,6 +116,9 @@ public record PolicyComparison(List<Row> rows) {
     private final List<Row> rows = new ArrayList<>();
     private double[] first = {};
 
+    /** What the first rule is expected to cost over all draws. */
+    private double expected;
+
     Work(DrawnCostModel model, Renewals renewals, double confidence) {
       this.model = model;
       this.renewals = renewals;
@@ -128,6 +132,7 @@ public record PolicyComparison(List<Row> rows) {
     PolicyComparison compare(UncertainAdvice best, Optional<Policy> practice, long seed) {
       DrawnRun run = DrawnRun.fromNew(model);
       double interval = best.intervalHours().orElse(Double.POSITIVE_INFINITY);
+      expected = best.costPerHour();
       add(Rule.FULL_REBUILD, best.intervalHours(), OptionalDouble.empty(), costs(run, interval));
       boolean stops = model.positions().stream().anyMatch(DrawnRisk::announces);
       if (stops) {
@@ -222,9 +227,13 @@ public record PolicyComparison(List<Row> rows) {
               rule,
               interval,
               threshold,
-              DrawLimits.of(mean(costs), costs, confidence),
+              moved(DrawLimits.of(mean(costs), costs, confidence), expected - mean(first)),
               DrawLimits.of(mean(more), more, confidence),
               (double) cheaper / costs.length));
+    }
+
+    private static Estimate moved(Estimate e, double by) {
+      return new Estimate(e.estimate() + by, e.lower() + by, e.upper() + by);
     }
 
     private static double mean(double[] x) {
