@@ -231,6 +231,32 @@ class CommandsTest {
   }
 
   @Test
+  void intervalSaysHowSureItIs() {
+    JsonNode first =
+        Run.ending(0, "interval", SAMPLE, "--format", "json", "--quiet")
+            .json()
+            .get("intervals")
+            .get(0);
+    double rate = first.get("cost_rate").asDouble();
+    assertEquals(rate, first.at("/cost_rate_limits/estimate").asDouble());
+    assertTrue(first.at("/cost_rate_limits/lower").asDouble() < rate, first::toString);
+    double saving = first.at("/saving/estimate").asDouble();
+    assertEquals(first.get("run_to_failure_cost_rate").asDouble() - rate, saving, 1e-9);
+    assertTrue(first.at("/saving/lower").asDouble() < saving, first::toString);
+    assertTrue(first.get("chance_pays").asDouble() > 0.5, first::toString);
+    assertTrue(first.get("perfect_information_per_year").asDouble() > 0, first::toString);
+    double interval = first.get("interval").asDouble();
+    assertTrue(first.at("/own_best/lower").asDouble() < interval, first::toString);
+    assertTrue(first.at("/own_best/upper").asDouble() > interval, first::toString);
+    assertEquals(0, first.get("components_not_prevented").size());
+    JsonNode rules = first.get("policies");
+    assertEquals("full-rebuild", rules.get(0).get("rule").asText());
+    assertEquals(0, rules.get(0).at("/more_than_full_rebuild/estimate").asDouble());
+    assertEquals(6, rules.size());
+    assertTrue(first.at("/practice/stops").asInt() > 0, first::toString);
+  }
+
+  @Test
   void reportWritesItsFiles() throws IOException {
     Path report = folder.resolve("new/report");
     Run run = Run.ending(0, "report", SAMPLE, "--out", report.toString());
