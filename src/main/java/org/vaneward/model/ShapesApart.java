@@ -25,8 +25,8 @@ import org.vaneward.stats.fit.WeibullFitter;
  * <p>The p-values are not adjusted for looking at many groups: this is no finding to be reported
  * but a choice between two models, and the two mistakes do not cost the same. A group set apart by
  * chance plans on its own failures, which were many enough to tell a shape. A group left in
- * although its parts do not wear out is rebuilt too early for good. ({@code
- * docs/methods/decisions.md} has the costs of both, with Holm's adjustment and without.)
+ * although its parts do not wear out is rebuilt too early for good. {@code
+ * docs/methods/decisions.md} has what a wrong shape costs.
  */
 final class ShapesApart {
   /** Chance of so large a likelihood ratio below which a group stands apart. */

@@ -31,6 +31,8 @@ class ModelCoverageTest {
    * Limits of 90% in 8 fleets of six depots, the three services left out whose seals do not have
    * the shape of the others: one shape for all is not true of them. Models of one component in a
    * fleet share its shape, so the counts scatter by about 2.5 percentage points.
+   *
+   * <p>Not so at a small terminal: with three services and few failures 182 of 225 were held.
    */
   @Test
   void limitsHoldTheTruthAboutAsOftenAsTheySay() {
