@@ -13,6 +13,7 @@ import org.vaneward.fleet.Pump;
 import org.vaneward.fleet.PumpHistory;
 import org.vaneward.fleet.RowNote;
 import org.vaneward.fleet.RowRef;
+import org.vaneward.stats.DrawLimits;
 
 /**
  * Cumulative running hours of one pump as a function of the day, over all the hour meters it has
@@ -485,7 +486,7 @@ public final class RunningHours {
         return new Usage(Double.NaN);
       }
       Arrays.sort(slopes);
-      return new Usage(quantile(slopes, 0.5));
+      return new Usage(DrawLimits.quantileOfSorted(slopes, 0.5));
     }
 
     private static double[] slopes(Knots knots, int from, int atLeastDays) {
@@ -513,13 +514,6 @@ public final class RunningHours {
         chosen[i] = n == 1 ? from : from + (int) ((long) i * (to - from - 1) / (n - 1));
       }
       return chosen;
-    }
-
-    private static double quantile(double[] sorted, double p) {
-      double rank = p * (sorted.length - 1);
-      int below = (int) rank;
-      int above = Math.min(below + 1, sorted.length - 1);
-      return sorted[below] + (rank - below) * (sorted[above] - sorted[below]);
     }
   }
 }

@@ -5,11 +5,11 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.vaneward.policy.DrawLimits;
 import org.vaneward.policy.DrawnRisk;
 import org.vaneward.policy.DrawnRun;
 import org.vaneward.policy.RunOn;
 import org.vaneward.policy.UncertainAdvice;
+import org.vaneward.stats.DrawLimits;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.numeric.Quantiles;
 

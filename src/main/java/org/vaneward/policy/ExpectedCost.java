@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 import org.vaneward.model.LifeDraws;
+import org.vaneward.stats.DrawLimits;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.numeric.Minimum;
 

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.vaneward.stats.DrawLimits;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.numeric.Minimum;
 

@@ -117,16 +117,6 @@ public final class RunCost {
     return model;
   }
 
-  /** Age now of the youngest part, hours. */
-  public double youngestAge() {
-    return Arrays.stream(ages).min().orElseThrow();
-  }
-
-  /** Age now of the oldest part, hours. */
-  public double oldestAge() {
-    return Arrays.stream(ages).max().orElseThrow();
-  }
-
   /** Chance that no announcing part fails within {@code hours} more. */
   public double survival(double hours) {
     return Math.exp(-addedHazard(hours));
@@ -145,8 +135,7 @@ public final class RunCost {
     return total;
   }
 
-  /** What the position at {@code index} adds to {@link #marginalCostPerHour}. */
-  public double marginalOf(int index, double hours) {
+  private double marginalOf(int index, double hours) {
     PositionRisk risk = positions[index];
     double age = ages[index] + hours;
     if (!risk.announces()) {

@@ -90,7 +90,8 @@ final class PlanSection {
     if (windows > 0) {
       remarks.add(
           Words.count(windows, "pump is", "pumps are")
-              + " booked after the end of the window of least cost, for want of capacity.");
+              + " booked after the end of the window of least cost: the weeks before it were full, or a shared"
+              + " visit saves more than waiting costs.");
     }
     return remarks;
   }

@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.vaneward.model.LifeDraws;
+import org.vaneward.stats.DrawLimits;
 import org.vaneward.stats.distribution.Weibull;
 
 /** The interval of least expected cost, against one draw, against brute force, and in itself. */

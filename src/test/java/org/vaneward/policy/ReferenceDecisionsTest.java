@@ -58,9 +58,7 @@ class ReferenceDecisionsTest {
     for (int i = 0; i < got.length; i++) {
       reference.same(shares.isArray() ? shares.get(i) : shares, OptionalDouble.of(got[i]));
     }
-    reference.same(
-        "mean_time_between_rebuilds",
-        OptionalDouble.of(rate.at(interval).meanHoursBetweenRebuilds()));
+    reference.same("mean_time_between_rebuilds", OptionalDouble.of(rate.run().meanHours(interval)));
   }
 
   @ParameterizedTest

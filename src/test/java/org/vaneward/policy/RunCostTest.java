@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.apache.commons.numbers.gamma.Erf;
@@ -158,7 +159,7 @@ class RunCostTest {
       }
       assertEquals(1, sum, 1e-10);
       RunOn runOn = RunOn.best(Models.run(model, ages), advice.costPerHour());
-      assertTrue(runOn.dueHours().orElse(0) >= -aged.youngestAge());
+      assertTrue(runOn.dueHours().orElse(0) >= -Collections.min(ages));
     }
   }
 
@@ -200,8 +201,6 @@ class RunCostTest {
     assertThrows(IllegalArgumentException.class, () -> RunCost.fromAges(model, List.of()));
     CostRate rate = CostRate.of(model);
     assertThrows(IllegalArgumentException.class, () -> rate.costPerHour(0));
-    assertThrows(IllegalArgumentException.class, () -> rate.curve(10, 5, 20));
-    assertEquals(200, rate.curve(1, 400, 200).size());
   }
 
   private static CostModel one(double shape, double scale, double planned, double unplanned) {

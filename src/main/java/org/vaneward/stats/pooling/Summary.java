@@ -1,6 +1,7 @@
 package org.vaneward.stats.pooling;
 
 import java.util.Arrays;
+import org.vaneward.stats.DrawLimits;
 import org.vaneward.stats.Estimate;
 
 /**
@@ -31,18 +32,6 @@ public record Summary(double confidence) {
   }
 
   Estimate plain(double[] x) {
-    double[] sorted = x.clone();
-    Arrays.sort(sorted);
-    double mean = Arrays.stream(sorted).average().orElse(Double.NaN);
-    double tail = (1 - confidence) / 2;
-    return new Estimate(mean, quantile(sorted, tail), quantile(sorted, 1 - tail));
-  }
-
-  /** Straight lines between the order statistics, the first at 0 and the last at 1. */
-  static double quantile(double[] sorted, double p) {
-    double at = p * (sorted.length - 1);
-    int below = (int) at;
-    int above = Math.min(below + 1, sorted.length - 1);
-    return sorted[below] + (at - below) * (sorted[above] - sorted[below]);
+    return DrawLimits.of(Arrays.stream(x).average().orElse(Double.NaN), x, confidence);
   }
 }

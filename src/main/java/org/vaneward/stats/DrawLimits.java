@@ -1,7 +1,6 @@
-package org.vaneward.policy;
+package org.vaneward.stats;
 
 import java.util.Arrays;
-import org.vaneward.stats.Estimate;
 
 /** Equal-tailed limits of a quantity known by its value in each draw. */
 public final class DrawLimits {
@@ -11,20 +10,32 @@ public final class DrawLimits {
    * An estimate with limits.
    *
    * @param estimate what to give as the estimate
-   * @param values the quantity in each draw; infinite ones count at the end
+   * @param values the quantity in each draw, at least one; infinite ones count at the end. Not
+   *     modified.
    * @param confidence of the limits, between 0 and 1
    */
   public static Estimate of(double estimate, double[] values, double confidence) {
+    double[] sorted = values.clone();
+    Arrays.sort(sorted);
     double tail = (1 - confidence) / 2;
-    return new Estimate(estimate, quantile(values, tail), quantile(values, 1 - tail));
+    return new Estimate(
+        estimate, quantileOfSorted(sorted, tail), quantileOfSorted(sorted, 1 - tail));
   }
 
-  /** The value that the share {@code p} of the draws does not exceed, between order statistics. */
+  /** The value that the share {@code p} of the draws does not exceed: {@link #quantileOfSorted}. */
   public static double quantile(double[] values, double p) {
     double[] sorted = values.clone();
     Arrays.sort(sorted);
+    return quantileOfSorted(sorted, p);
+  }
+
+  /**
+   * Of values in rising order: straight lines between the order statistics, the first at 0 and the
+   * last at 1 (definition 7 of Hyndman and Fan 1996, The American Statistician 50, 361-365).
+   */
+  public static double quantileOfSorted(double[] sorted, double p) {
     double place = p * (sorted.length - 1);
-    int below = (int) Math.floor(place);
+    int below = (int) place;
     int above = Math.min(below + 1, sorted.length - 1);
     double share = place - below;
     if (share == 0 || sorted[below] == sorted[above]) {
