@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Gives the same drawn calendars to this project's scheduler and to general mixed-integer solvers (HiGHS, and SCIP and CP-SAT
-# of OR-Tools), one after the other, and prints one table. Needs python3 with venv, and pip. See docs/methods/calendar.md.
+# of OR-Tools), one after the other, and prints two tables: ours on every drawn fleet, theirs on four of them. Needs python3
+# with venv, and pip. See docs/methods/calendar.md.
 #
 #   src/bench/beside-solvers.sh [SECONDS]     for each general solver and fleet; 30 unless said
 set -euo pipefail

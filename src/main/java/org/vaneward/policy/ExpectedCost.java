@@ -73,7 +73,7 @@ public final class ExpectedCost {
   public UncertainAdvice best() {
     double hours = cheapest();
     double[] never = rates(Double.POSITIVE_INFINITY);
-    double toFailure = mean(never);
+    double toFailure = DrawLimits.mean(never);
     boolean pays = toFailure - costPerHour(hours) >= IntervalSearch.LEAST_SAVING * toFailure;
     double chosen = pays ? hours : Double.POSITIVE_INFINITY;
     double[] at = pays ? rates(chosen) : never;
@@ -83,11 +83,11 @@ public final class ExpectedCost {
         estimate(at),
         estimate(never),
         estimate(less(never, at)),
-        pays ? Optional.of(window(hours, mean(at), toFailure)) : Optional.empty(),
+        pays ? Optional.of(window(hours, DrawLimits.mean(at), toFailure)) : Optional.empty(),
         pays ? run.expectedSurvival(hours) : 0,
         share(less(never, at), 0),
         share(own.savedShare, MATERIAL),
-        Math.max(0, mean(less(at, own.cost))),
+        Math.max(0, DrawLimits.mean(less(at, own.cost))),
         median(own.interval),
         ageing(),
         pays ? Optional.empty() : Optional.of(reason()));
@@ -216,16 +216,12 @@ public final class ExpectedCost {
     return difference;
   }
 
-  private static double mean(double[] x) {
-    return Arrays.stream(x).sum() / x.length;
-  }
-
   private static double share(double[] x, double above) {
     return (double) Arrays.stream(x).filter(one -> one > above).count() / x.length;
   }
 
   private Estimate estimate(double[] x) {
-    return DrawLimits.of(mean(x), x, confidence);
+    return DrawLimits.ofMean(x, confidence);
   }
 
   private Estimate median(double[] x) {

@@ -164,7 +164,7 @@ public record PolicyComparison(List<Row> rows) {
           Arrays.stream(blocks).mapToDouble(BlockCost::runToFailureCostPerHour).toArray();
       double best = cheapestBlock(blocks);
       double[] costs = at(blocks, best);
-      boolean pays = mean(costs) < mean(never);
+      boolean pays = DrawLimits.mean(costs) < DrawLimits.mean(never);
       add(
           Rule.MEND_BETWEEN,
           pays ? OptionalDouble.of(best) : OptionalDouble.empty(),
@@ -182,7 +182,8 @@ public record PolicyComparison(List<Row> rows) {
         high = Math.max(high, LONGEST_SHARE * middle);
       }
       Minimum least =
-          Minimum.between(x -> mean(at(blocks, Math.exp(x))), Math.log(low), Math.log(high), GRID);
+          Minimum.between(
+              x -> DrawLimits.mean(at(blocks, Math.exp(x))), Math.log(low), Math.log(high), GRID);
       return Math.exp(least.at());
     }
 
@@ -228,17 +229,13 @@ public record PolicyComparison(List<Row> rows) {
               rule,
               interval,
               threshold,
-              moved(DrawLimits.of(mean(costs), costs, confidence), expected - mean(first)),
-              DrawLimits.of(mean(more), more, confidence),
+              moved(DrawLimits.ofMean(costs, confidence), expected - DrawLimits.mean(first)),
+              DrawLimits.ofMean(more, confidence),
               (double) cheaper / costs.length));
     }
 
     private static Estimate moved(Estimate e, double by) {
       return new Estimate(e.estimate() + by, e.lower() + by, e.upper() + by);
-    }
-
-    private static double mean(double[] x) {
-      return Arrays.stream(x).sum() / x.length;
     }
   }
 }

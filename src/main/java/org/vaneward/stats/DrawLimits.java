@@ -22,6 +22,16 @@ public final class DrawLimits {
         estimate, quantileOfSorted(sorted, tail), quantileOfSorted(sorted, 1 - tail));
   }
 
+  /** The mean with limits, as {@link #of(double, double[], double)}. */
+  public static Estimate ofMean(double[] values, double confidence) {
+    return of(mean(values), values, confidence);
+  }
+
+  /** The mean over the draws. */
+  public static double mean(double[] values) {
+    return Arrays.stream(values).sum() / values.length;
+  }
+
   /** The value that the share {@code p} of the draws does not exceed: {@link #quantileOfSorted}. */
   public static double quantile(double[] values, double p) {
     double[] sorted = values.clone();

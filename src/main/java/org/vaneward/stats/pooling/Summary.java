@@ -1,6 +1,5 @@
 package org.vaneward.stats.pooling;
 
-import java.util.Arrays;
 import org.vaneward.stats.DrawLimits;
 import org.vaneward.stats.Estimate;
 
@@ -32,6 +31,6 @@ public record Summary(double confidence) {
   }
 
   Estimate plain(double[] x) {
-    return DrawLimits.of(Arrays.stream(x).average().orElse(Double.NaN), x, confidence);
+    return DrawLimits.ofMean(x, confidence);
   }
 }
