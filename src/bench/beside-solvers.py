@@ -1,6 +1,8 @@
 """Gives a general mixed-integer solver the calendars that CalendarStudy wrote, a fixed time each; prints rows of a table.
 
-    beside-solvers.py HiGHS|SCIP|CP-SAT SECONDS FILE.mps...     needs highspy, ortools
+    beside-solvers.py HiGHS|SCIP|CP-SAT|CP-SAT-from-ours SECONDS FILE.mps...     needs highspy, ortools
+
+CP-SAT-from-ours starts at the calendar of this project's scheduler, in FILE.start.
 """
 import sys
 import time
@@ -18,13 +20,21 @@ def highs(file, seconds):
     return info.objective_function_value, info.mip_dual_bound
 
 
-def ortools(solver, parameters):
+def hint(model, file):
+    with open(file.removesuffix(".mps") + ".start") as lines:
+        chosen = set(lines.read().split())
+    for variable in model.get_variables():
+        model.add_hint(variable, 1 if variable.name in chosen else 0)
+
+
+def ortools(solver, parameters, prepare=lambda model, file: None):
     def run(file, seconds):
         from ortools.linear_solver.python import model_builder
 
         model = model_builder.Model()
         if not model.import_from_mps_file(file):
             sys.exit("cannot read " + file)
+        prepare(model, file)
         search = model_builder.Solver(solver)
         search.set_time_limit_in_seconds(seconds)
         search.set_solver_specific_parameters(parameters)
@@ -38,6 +48,7 @@ SOLVERS = {
     "HiGHS": highs,
     "SCIP": ortools("SCIP", ""),
     "CP-SAT": ortools("SAT", "num_workers: 8 linearization_level: 2"),
+    "CP-SAT-from-ours": ortools("SAT", "num_workers: 8 linearization_level: 2", hint),
 }
 
 name, limit = sys.argv[1], float(sys.argv[2])

@@ -1,7 +1,6 @@
 package org.vaneward.study;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
@@ -12,8 +11,9 @@ import org.vaneward.schedule.Scheduler;
 /**
  * Prints how long drawn fleets take to schedule and how far from the bound they end.
  *
- * <p>With a folder as argument it writes each fleet there too, in free MPS form, for a general
- * solver to try on: src/bench/beside-solvers.sh.
+ * <p>With a folder as argument it writes each fleet there too, in free MPS form, and beside it the
+ * columns that the schedule found sets to 1, for a general solver to try on or to go on from:
+ * src/bench/beside-solvers.sh.
  */
 public final class CalendarStudy {
   private CalendarStudy() {}
@@ -32,15 +32,16 @@ public final class CalendarStudy {
 
   private static void show(Instances.Instance fleet, int places, int seed, String[] args)
       throws IOException {
+    Schedule found = row(fleet, places, seed);
     if (args.length > 0) {
-      Path file = Path.of(args[0], "fleet-" + fleet.jobs().size() + "-" + seed + ".mps");
-      Files.createDirectories(file.getParent());
-      Files.writeString(file, MpsText.of(fleet), StandardCharsets.US_ASCII);
+      Path folder = Files.createDirectories(Path.of(args[0]));
+      String name = "fleet-" + fleet.jobs().size() + "-" + seed;
+      Files.writeString(folder.resolve(name + ".mps"), MpsText.of(fleet));
+      Files.writeString(folder.resolve(name + ".start"), MpsText.chosen(fleet, found));
     }
-    row(fleet, places, seed);
   }
 
-  private static void row(Instances.Instance fleet, int places, int seed) {
+  private static Schedule row(Instances.Instance fleet, int places, int seed) {
     long start = System.nanoTime();
     Schedule found = Scheduler.solve(fleet.places(), fleet.visitCost(), fleet.jobs(), said -> {});
     System.out.printf(
@@ -54,5 +55,6 @@ public final class CalendarStudy {
         found.bound(),
         100 * found.gap(),
         found.visits());
+    return found;
   }
 }

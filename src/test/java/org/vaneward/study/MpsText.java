@@ -1,7 +1,10 @@
 package org.vaneward.study;
 
+import java.util.LinkedHashSet;
+import java.util.Set;
 import org.vaneward.schedule.Instances;
 import org.vaneward.schedule.Job;
+import org.vaneward.schedule.Schedule;
 
 /**
  * A drawn fleet's calendar as a mixed-integer model in free MPS form, for any general solver: the
@@ -34,6 +37,28 @@ final class MpsText {
     return new MpsText(fleet).text();
   }
 
+  /** The columns that a schedule sets to 1, one a line. */
+  static String chosen(Instances.Instance fleet, Schedule schedule) {
+    int[] weeks = schedule.weeks();
+    Set<String> columns = new LinkedHashSet<>();
+    for (int j = 0; j < fleet.jobs().size(); j++) {
+      int week = weeks[j];
+      columns.add(rebuild(j, week));
+      if (week < fleet.places().length) {
+        columns.add(visit(fleet.jobs().get(j).site(), week));
+      }
+    }
+    return String.join("\n", columns) + "\n";
+  }
+
+  private static String rebuild(int job, int week) {
+    return "x" + job + "_" + week;
+  }
+
+  private static String visit(int site, int week) {
+    return "y" + site + "_" + week;
+  }
+
   private String text() {
     for (int w = 0; w < places.length; w++) {
       row('L', "places" + w, places[w]);
@@ -41,8 +66,8 @@ final class MpsText {
     for (int s = 0; s < visits.length; s++) {
       for (int w = 0; w < places.length; w++) {
         visits[s][w] = new StringBuilder();
-        entry(visits[s][w], "y" + s + "_" + w, "cost", fleet.visitCost());
-        bounds.append(" BV b y").append(s).append('_').append(w).append('\n');
+        entry(visits[s][w], visit(s, w), "cost", fleet.visitCost());
+        bounds.append(" BV b ").append(visit(s, w)).append('\n');
       }
     }
     for (int j = 0; j < fleet.jobs().size(); j++) {
@@ -71,7 +96,7 @@ final class MpsText {
       if (job.daysLate(w) > 0 || (!after && places[w] == 0)) {
         continue;
       }
-      String x = "x" + j + "_" + w;
+      String x = rebuild(j, w);
       entry(columns, x, "cost", job.cost(w));
       entry(columns, x, "once" + j, 1);
       bounds.append(" BV b ").append(x).append('\n');
@@ -86,7 +111,7 @@ final class MpsText {
   private void needsVisit(String x, int site, int w) {
     row('L', "visit" + x, 0);
     entry(columns, x, "visit" + x, 1);
-    entry(visits[site][w], "y" + site + "_" + w, "visit" + x, -1);
+    entry(visits[site][w], visit(site, w), "visit" + x, -1);
   }
 
   private void row(char kind, String name, int most) {

@@ -14,7 +14,7 @@ import org.vaneward.stats.numeric.GaussLegendre;
  * run over the same panels, in which either factor is smooth.
  */
 final class RenewalPanels {
-  private static final int POINTS = 16;
+  static final int POINTS = 16;
   private static final GaussLegendre RULE = GaussLegendre.of(POINTS);
 
   /** Share failed below which M is F to the last digit that counts. */
@@ -250,11 +250,29 @@ final class RenewalPanels {
 
   /**
    * What is needed of M for ∫₀ᵃ M(a − v) f(s + v) dv: the places v and the weights times M there.
-   * Places are those of the panels counted from either end, so that either factor is smooth.
    *
    * @return places first, weighed values second
    */
   double[][] convolution(double a) {
+    Points points = points(a);
+    double early = Math.min(starts[0], a / 2);
+    for (int k = 0; k < POINTS && early > 0; k++) {
+      double v = early / 2 * (1 + RULE.node(k));
+      points.add(v, early / 2 * RULE.weight(k), a - v);
+    }
+    double[] weighed = points.weights();
+    for (int i = 0; i < weighed.length; i++) {
+      weighed[i] *= at(points.rest(i));
+    }
+    return new double[][] {points.places(), weighed};
+  }
+
+  /**
+   * Points to integrate over v in (0, a) the product of a function of v and one of a − v, each
+   * smooth over the panels: places are those of the panels counted from either end. What lies
+   * within the first panel's start of either end is left out.
+   */
+  Points points(double a) {
     double cut = a / 2;
     Points points = new Points();
     for (int q = 0; q < size && starts[q] < cut; q++) {
@@ -265,36 +283,76 @@ final class RenewalPanels {
         double x = half * (1 + RULE.node(k));
         double v = even[q] ? low + x : low * Math.exp(x);
         double w = half * RULE.weight(k) * (even[q] ? 1 : v);
-        points.add(v, w * at(a - v));
-        points.add(a - v, w * at(v));
+        points.add(v, w, a - v);
+        points.add(a - v, w, v);
       }
     }
-    double early = Math.min(starts[0], cut);
-    for (int k = 0; k < POINTS && early > 0; k++) {
-      double v = early / 2 * (1 + RULE.node(k));
-      points.add(v, early / 2 * RULE.weight(k) * at(a - v));
-    }
-    return points.columns();
+    return points;
   }
 
-  /** Places and weighed values. */
-  private static final class Points {
+  /** Age of node {@code i}, of which each panel has {@value #POINTS}. */
+  double node(int i) {
+    return age[i];
+  }
+
+  /** Where the first panel starts. */
+  double firstStart() {
+    return starts[0];
+  }
+
+  /**
+   * What the value at each node of its panel counts for in the polynomial at {@code t}.
+   *
+   * @param into one entry for each node of a panel
+   * @return the first node of that panel
+   */
+  int shares(double t, double[] into) {
+    int panel = panelOf(t);
+    RULE.lagrange(place(panel, t), into);
+    return panel * POINTS;
+  }
+
+  /** Places v in (0, a), their weights, and a − v with all its digits. */
+  static final class Points {
     private double[] place = new double[256];
-    private double[] weighed = new double[256];
+    private double[] weight = new double[256];
+    private double[] rest = new double[256];
     private int n;
 
-    void add(double at, double value) {
+    void add(double at, double weighs, double other) {
       if (n == place.length) {
         place = Arrays.copyOf(place, 2 * n);
-        weighed = Arrays.copyOf(weighed, 2 * n);
+        weight = Arrays.copyOf(weight, 2 * n);
+        rest = Arrays.copyOf(rest, 2 * n);
       }
       place[n] = at;
-      weighed[n] = value;
+      weight[n] = weighs;
+      rest[n] = other;
       n++;
     }
 
-    double[][] columns() {
-      return new double[][] {Arrays.copyOf(place, n), Arrays.copyOf(weighed, n)};
+    int count() {
+      return n;
+    }
+
+    double place(int i) {
+      return place[i];
+    }
+
+    double rest(int i) {
+      return rest[i];
+    }
+
+    double weight(int i) {
+      return weight[i];
+    }
+
+    double[] places() {
+      return Arrays.copyOf(place, n);
+    }
+
+    double[] weights() {
+      return Arrays.copyOf(weight, n);
     }
   }
 }
