@@ -24,6 +24,7 @@ import java.util.stream.Stream;
  * @param costs cost of planned and unplanned openings
  * @param limits limits no plan may exceed
  * @param workshop what the workshop can do
+ * @param stock how the shelf is kept
  */
 public record FleetSettings(
     String fleet,
@@ -36,7 +37,8 @@ public record FleetSettings(
     Map<String, Integer> needs,
     Costs costs,
     Limits limits,
-    Workshop workshop) {
+    Workshop workshop,
+    Stock stock) {
 
   public FleetSettings {
     components = List.copyOf(components);
@@ -186,6 +188,33 @@ public record FleetSettings(
       OptionalInt rebuildsPerWeek, double siteVisitCost, List<ClosedPeriod> closed) {
     public Workshop {
       closed = List.copyOf(closed);
+    }
+  }
+
+  /**
+   * How the shelf is kept.
+   *
+   * @param serviceLevel chance wanted that the shelf lasts until what is ordered arrives, above 0
+   *     and below 1
+   * @param reviewDays days from one look at the shelf to the next, at least 0
+   * @param holdingPerYear cost of holding stock for a year as a share of its price; empty when not
+   *     stated
+   * @param waitingPerDay cost of each day one kit or part is waited for; empty when not stated
+   */
+  public record Stock(
+      double serviceLevel,
+      int reviewDays,
+      OptionalDouble holdingPerYear,
+      OptionalDouble waitingPerDay) {
+    /** Service level unless one is stated. */
+    public static final double SERVICE_LEVEL = 0.95;
+
+    /** Days between looks at the shelf unless they are stated. */
+    public static final int REVIEW_DAYS = 30;
+
+    /** Nothing stated. */
+    public static Stock usual() {
+      return new Stock(SERVICE_LEVEL, REVIEW_DAYS, OptionalDouble.empty(), OptionalDouble.empty());
     }
   }
 

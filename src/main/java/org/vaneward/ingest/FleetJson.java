@@ -22,6 +22,7 @@ record FleetJson(
     Optional<CostsJson> costs,
     Optional<LimitsJson> limits,
     Optional<WorkshopJson> workshop,
+    Optional<StockJson> stock,
     Optional<Map<String, Object>> mapping) {
 
   record ComponentJson(
@@ -57,6 +58,12 @@ record FleetJson(
       OptionalInt rebuildsPerWeek,
       OptionalDouble siteVisitCost,
       Optional<List<ClosedJson>> closed) {}
+
+  record StockJson(
+      OptionalDouble serviceLevel,
+      OptionalInt reviewDays,
+      OptionalDouble holdingPerYear,
+      OptionalDouble waitingPerDay) {}
 
   record ClosedJson(LocalDate from, LocalDate to) {}
 }

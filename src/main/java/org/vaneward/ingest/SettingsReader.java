@@ -25,6 +25,7 @@ import org.vaneward.fleet.FleetSettings.Kit;
 import org.vaneward.fleet.FleetSettings.Limits;
 import org.vaneward.fleet.FleetSettings.LoosePart;
 import org.vaneward.fleet.FleetSettings.OpeningCost;
+import org.vaneward.fleet.FleetSettings.Stock;
 import org.vaneward.fleet.FleetSettings.Workshop;
 import org.vaneward.fleet.Trigger;
 import org.vaneward.io.BadInputException;
@@ -126,7 +127,8 @@ final class SettingsReader {
         needs,
         costs(componentNames),
         limits(componentNames),
-        workshop());
+        workshop(),
+        json.stock().map(SettingsReader::stock).orElseGet(Stock::usual));
   }
 
   private String currency() {
@@ -303,6 +305,31 @@ final class SettingsReader {
               return new ClosedPeriod(c.from(), c.to());
             });
     return new Workshop(capacity, amount("workshop.site_visit_cost", visit.orElse(0)), closed);
+  }
+
+  private static Stock stock(FleetJson.StockJson stock) {
+    double level = stock.serviceLevel().orElse(Stock.SERVICE_LEVEL);
+    require(
+        level > 0 && level < 1,
+        "stock.service_level",
+        level + " is no chance that the shelf lasts; it must be above 0 and below 1");
+    int review = stock.reviewDays().orElse(Stock.REVIEW_DAYS);
+    days("stock.review_days", review);
+    return new Stock(
+        level,
+        review,
+        aboveZero("stock.holding_per_year", stock.holdingPerYear()),
+        aboveZero("stock.waiting_per_day", stock.waitingPerDay()));
+  }
+
+  private static OptionalDouble aboveZero(String where, OptionalDouble given) {
+    given.ifPresent(
+        value ->
+            require(
+                amount(where, value) > 0,
+                where,
+                "0 is no cost; leave it out when it is not known"));
+    return given;
   }
 
   private interface Each<T, R> {

@@ -13,13 +13,14 @@ import java.util.OptionalDouble;
  * the records begin, for none of them renews it, so it is at least that old. Each such assumption
  * is put into words.
  */
-final class Ages {
+public final class Ages {
   private final PumpNow pump;
   private final Usage usage;
   private final Map<String, OptionalDouble> known = new LinkedHashMap<>();
   private final Map<String, String> assumptions = new LinkedHashMap<>();
 
-  Ages(PumpNow pump, Usage usage) {
+  /** The ages of the parts in {@code pump}. */
+  public Ages(PumpNow pump, Usage usage) {
     this.pump = pump;
     this.usage = usage;
     for (PartNow part : pump.parts()) {
@@ -28,13 +29,13 @@ final class Ages {
   }
 
   /** The age at {@code position}; empty when nothing is known to take it from. */
-  OptionalDouble at(String position) {
+  public OptionalDouble at(String position) {
     OptionalDouble age = known.getOrDefault(position, OptionalDouble.empty());
     return age.isPresent() ? age : assumed(position);
   }
 
   /** Ages at all of {@code positions}; empty when one of them is not known. */
-  Optional<List<Double>> at(List<String> positions) {
+  public Optional<List<Double>> at(List<String> positions) {
     List<Double> ages = new ArrayList<>();
     for (String position : positions) {
       OptionalDouble age = at(position);
@@ -47,7 +48,7 @@ final class Ages {
   }
 
   /** What was assumed so far, one sentence for each position. */
-  List<String> assumptions() {
+  public List<String> assumptions() {
     return List.copyOf(assumptions.values());
   }
 

@@ -8,10 +8,13 @@ import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.Service;
+import org.vaneward.model.LifeDraws;
+import org.vaneward.model.LifeModel;
 import org.vaneward.policy.CostModels;
 import org.vaneward.policy.DrawnCostModel;
 import org.vaneward.policy.DrawnRisk;
 import org.vaneward.policy.ExpectedCost;
+import org.vaneward.policy.FailureCeiling;
 import org.vaneward.policy.LifeLookup;
 import org.vaneward.policy.UncertainAdvice;
 
@@ -33,8 +36,12 @@ final class Kinds {
     }
   }
 
-  /** A kind of pump: its cost model, when it has one, or why not. */
-  record Kind(CostModels.Outcome outcome, Optional<Costed> costed) {}
+  /**
+   * A kind of pump: its cost model, when it has one, or why not.
+   *
+   * @param interval from one full rebuild to the next
+   */
+  record Kind(CostModels.Outcome outcome, Optional<Costed> costed, IntervalAfter interval) {}
 
   /**
    * A cost model and what it comes to.
@@ -64,18 +71,41 @@ final class Kinds {
                     key,
                     kind(
                         CostModels.forService(settings, key.model(), key.service(), lives),
+                        ceilingHours(settings, key.service(), lives),
                         confidence)));
     return kinds;
   }
 
-  private static Kind kind(CostModels.Outcome outcome, double confidence) {
+  /** Age from new at which the first ceiling on failure is reached; infinite when none is. */
+  private static double ceilingHours(
+      FleetSettings settings, Optional<Service> service, LifeLookup lives) {
+    double least = Double.POSITIVE_INFINITY;
+    for (FleetSettings.Component component : settings.components()) {
+      String name = component.component();
+      Double highest = settings.limits().maxFailureProbability().get(name);
+      Optional<LifeModel> life = lives.find(name, service);
+      if (highest != null && life.isPresent()) {
+        List<LifeDraws> draws =
+            component.positions().stream().map(p -> life.get().draws()).toList();
+        least = Math.min(least, new FailureCeiling(name, highest, draws).intervalHours());
+      }
+    }
+    return least;
+  }
+
+  private static Kind kind(CostModels.Outcome outcome, double ceilingHours, double confidence) {
     if (!(outcome instanceof CostModels.Available available)) {
-      return new Kind(outcome, Optional.empty());
+      return new Kind(
+          outcome, Optional.empty(), IntervalAfter.of(Double.POSITIVE_INFINITY, ceilingHours));
     }
     DrawnCostModel model = available.model().first(DRAWS);
     ExpectedCost cost = ExpectedCost.of(model, confidence);
+    UncertainAdvice best = cost.best();
+    double hours = best.intervalHours().orElse(Double.POSITIVE_INFINITY);
     return new Kind(
-        outcome, Optional.of(new Costed(model, cost.best(), confidence, cost.leastByDraw())));
+        outcome,
+        Optional.of(new Costed(model, best, confidence, cost.leastByDraw())),
+        IntervalAfter.of(hours, ceilingHours));
   }
 
   Kind of(PumpNow pump) {

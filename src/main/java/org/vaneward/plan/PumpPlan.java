@@ -19,6 +19,7 @@ import org.vaneward.policy.Bound;
  * @param nextRebuild when it is due
  * @param range between which days that may lie, lives and usage being uncertain; empty when a limit
  *     sets the date or there is none
+ * @param intervalAfter the interval of pumps like it, to count from that rebuild
  * @param boundBy what sets the date
  * @param failureProbability chance of an unplanned stop without a rebuild; empty when no life or no
  *     usage is known
@@ -47,6 +48,7 @@ public record PumpPlan(
     OptionalDouble agePerWeek,
     NextRebuild nextRebuild,
     Optional<DateRange> range,
+    IntervalAfter intervalAfter,
     Bound boundBy,
     Optional<FailureProbability> failureProbability,
     OptionalDouble costOfWaitingPerWeek,
@@ -76,6 +78,7 @@ public record PumpPlan(
         agePerWeek,
         nextRebuild,
         range,
+        intervalAfter,
         boundBy,
         failureProbability,
         costOfWaitingPerWeek,

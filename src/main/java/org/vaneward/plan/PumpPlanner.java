@@ -59,6 +59,7 @@ final class PumpPlanner {
         usage.perWeek(),
         next,
         cost.range().filter(r -> bound == Bound.COST),
+        kind.interval(),
         bound,
         stops,
         cost.waitingPerWeek(),

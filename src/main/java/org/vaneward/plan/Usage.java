@@ -16,11 +16,12 @@ import org.vaneward.life.UsageRate;
  * @param rate the same with its spread; empty when not known, or in days
  * @param unit the clock's unit, for sentences
  */
-record Usage(LocalDate asOf, OptionalDouble perWeek, Optional<UsageRate> rate, String unit) {
+public record Usage(LocalDate asOf, OptionalDouble perWeek, Optional<UsageRate> rate, String unit) {
   /** A date further off than this is no date: a hundred years. */
   private static final double FURTHEST_DAYS = 36525;
 
-  static Usage of(FleetSettings settings, PumpNow pump) {
+  /** The usage of {@code pump}. */
+  public static Usage of(FleetSettings settings, PumpNow pump) {
     if (settings.clock() == Clock.DAYS) {
       return new Usage(settings.asOf(), OptionalDouble.of(7), Optional.empty(), "days");
     }
@@ -37,7 +38,7 @@ record Usage(LocalDate asOf, OptionalDouble perWeek, Optional<UsageRate> rate, S
    * The day by which {@code further} has been run, rounded down to a whole day so that a limit is
    * not overrun; empty when the usage is not known or the day is beyond a hundred years.
    */
-  Optional<LocalDate> day(double further) {
+  public Optional<LocalDate> day(double further) {
     if (perWeek.isEmpty()) {
       return Optional.empty();
     }
@@ -51,19 +52,19 @@ record Usage(LocalDate asOf, OptionalDouble perWeek, Optional<UsageRate> rate, S
    * Standard deviation of the mean rate over the next {@code days} as a share of the rate; 0 when
    * not known.
    */
-  double relativeSd(double days) {
+  public double relativeSd(double days) {
     return rate.map(r -> r.relativeSd(days / 7)).orElse(0.0);
   }
 
   /** Running within {@code days}. */
-  OptionalDouble within(double days) {
+  public OptionalDouble within(double days) {
     return perWeek.isEmpty()
         ? OptionalDouble.empty()
         : OptionalDouble.of(perWeek.getAsDouble() * days / 7);
   }
 
   /** Running since {@code day}; 0 when that is yet to come. */
-  OptionalDouble since(LocalDate day) {
+  public OptionalDouble since(LocalDate day) {
     return within(Math.max(0, (double) ChronoUnit.DAYS.between(day, asOf)));
   }
 }

@@ -61,18 +61,44 @@ public record PartsCost(
    */
   public static PartsCost ofMending(
       FleetSettings settings, Optional<String> model, Component component) {
+    return ofRenewing(settings, model, Map.of(component.component(), 1));
+  }
+
+  /**
+   * The same where so many positions of several components are renewed.
+   *
+   * @param positions number of positions by component; a component that is not named keeps its
+   *     parts
+   */
+  public static PartsCost ofRenewing(
+      FleetSettings settings, Optional<String> model, Map<String, Integer> positions) {
+    return new Search(settings, model, needsOf(settings, positions)).cheapest();
+  }
+
+  private static Map<String, Integer> needsOf(
+      FleetSettings settings, Map<String, Integer> positions) {
     Map<String, Integer> needs = new HashMap<>(settings.needs());
     Set<String> names = settings.needs().keySet();
     settings.components().forEach(c -> c.partAmong(names).ifPresent(needs::remove));
-    component
-        .partAmong(names)
-        .ifPresent(
-            part -> {
-              int all = settings.needs().getOrDefault(part, 0);
-              int positions = component.positions().size();
-              needs.put(part, (all + positions - 1) / positions);
-            });
-    return new Search(settings, model, needs).cheapest();
+    for (Component component : settings.components()) {
+      int renewed = positions.getOrDefault(component.component(), 0);
+      Optional<String> part = component.partAmong(names);
+      if (renewed > 0 && part.isPresent()) {
+        int all = settings.needs().getOrDefault(part.get(), 0);
+        int of = component.positions().size();
+        needs.merge(part.get(), (all * renewed + of - 1) / of, Integer::sum);
+      }
+    }
+    return needs;
+  }
+
+  /**
+   * Ways to buy the parts of a full rebuild: all loose, then with one kit, two, … of each kit that
+   * fits, as long as one more still covers something. For the reader who wants to see what the
+   * cheapest is cheaper than.
+   */
+  public static List<PartsCost> waysOf(FleetSettings settings, Optional<String> model) {
+    return new Search(settings, model, settings.needs()).ways();
   }
 
   /** Every number of every kit that still covers something; few kits fit one pump. */
@@ -98,6 +124,21 @@ public record PartsCost(
     PartsCost cheapest() {
       choose(0, needs, 0);
       return best.get(0);
+    }
+
+    List<PartsCost> ways() {
+      List<PartsCost> ways = new ArrayList<>();
+      ways.add(complete(needs, 0));
+      for (Kit kit : kits) {
+        SortedMap<String, Integer> left = needs;
+        for (int number = 1; covers(kit, left); number++) {
+          left = less(left, kit);
+          bought.put(kit.kit(), number);
+          ways.add(complete(left, number * kit.price()));
+        }
+        bought.clear();
+      }
+      return ways;
     }
 
     private void choose(int kit, SortedMap<String, Integer> open, double paid) {

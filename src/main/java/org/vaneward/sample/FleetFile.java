@@ -24,6 +24,7 @@ import org.vaneward.fleet.Trigger;
  * @param costs cost of openings, parts excluded
  * @param limits limits no plan may exceed
  * @param workshop what the workshop can do
+ * @param stock how the shelf is kept
  */
 public record FleetFile(
     String fleet,
@@ -36,7 +37,8 @@ public record FleetFile(
     Map<String, Integer> needs,
     Costs costs,
     Limits limits,
-    Workshop workshop) {
+    Workshop workshop,
+    Optional<Stock> stock) {
   public FleetFile {
     components = List.copyOf(components);
     kits = List.copyOf(kits);
@@ -106,6 +108,13 @@ public record FleetFile(
       closed = List.copyOf(closed);
     }
   }
+
+  /** How the shelf is kept; what is not stated is not known. */
+  public record Stock(
+      OptionalDouble serviceLevel,
+      OptionalInt reviewDays,
+      OptionalDouble holdingPerYear,
+      OptionalDouble waitingPerDay) {}
 
   /** A period without work, both days included. */
   public record ClosedPeriod(LocalDate from, LocalDate to) {}

@@ -112,7 +112,8 @@ public final class FleetSampler {
         economics.needs(),
         economics.costs(),
         economics.limits(),
-        economics.workshop());
+        economics.workshop(),
+        economics.stock());
   }
 
   private static Truth truth(Scenario scenario, List<PumpRun> runs, List<Truth.PlantedFlaw> flaws) {

@@ -491,14 +491,15 @@ public record Scenario(
     }
   }
 
-  /** Kits, prices, costs, limits and workshop, in the words of {@code fleet.json}. */
+  /** Kits, prices, costs, limits, workshop and stock, in the words of {@code fleet.json}. */
   public record Economics(
       List<FleetFile.Kit> kits,
       List<FleetFile.LoosePart> parts,
       Map<String, Integer> needs,
       FleetFile.Costs costs,
       FleetFile.Limits limits,
-      FleetFile.Workshop workshop) {
+      FleetFile.Workshop workshop,
+      Optional<FleetFile.Stock> stock) {
     public Economics {
       kits = List.copyOf(kits);
       parts = List.copyOf(parts);

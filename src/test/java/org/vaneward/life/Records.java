@@ -260,6 +260,7 @@ final class Records {
         new FleetSettings.Costs(
             new FleetSettings.OpeningCost(0, 0, 0), new HashMap<>(), new HashMap<>()),
         new FleetSettings.Limits(OptionalInt.empty(), Map.of()),
-        new FleetSettings.Workshop(OptionalInt.empty(), 0, List.of()));
+        new FleetSettings.Workshop(OptionalInt.empty(), 0, List.of()),
+        FleetSettings.Stock.usual());
   }
 }

@@ -340,6 +340,7 @@ class CalendarPlannerTest {
         OptionalDouble.empty(),
         next,
         Optional.empty(),
+        new IntervalAfter(OptionalDouble.empty(), OptionalDouble.empty()),
         latest.isPresent() ? Bound.MANDATED : Bound.COST,
         Optional.empty(),
         OptionalDouble.empty(),

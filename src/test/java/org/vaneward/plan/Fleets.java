@@ -57,7 +57,8 @@ final class Fleets {
                 "bearing", new OpeningCost(2500, 6000, 0)),
             Map.of("vanes", 0.2)),
         limits,
-        workshop);
+        workshop,
+        FleetSettings.Stock.usual());
   }
 
   static Limits months(int months) {

@@ -334,7 +334,8 @@ class CostsTest {
                 "bearing", new OpeningCost(2500, 4000, 0)),
             Map.of("vanes", 1.5)),
         new Limits(OptionalInt.empty(), Map.of()),
-        new Workshop(OptionalInt.of(2), 0, List.of()));
+        new Workshop(OptionalInt.of(2), 0, List.of()),
+        FleetSettings.Stock.usual());
   }
 
   private static FleetSettings with(FleetSettings s, Costs costs, Limits limits) {
@@ -349,7 +350,8 @@ class CostsTest {
         s.needs(),
         costs,
         limits,
-        s.workshop());
+        s.workshop(),
+        s.stock());
   }
 
   private static Component component(String name, boolean announces, String... positions) {

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
+import org.vaneward.plan.IntervalAfter;
 import org.vaneward.plan.NextRebuild;
 import org.vaneward.plan.PumpPlan;
 import org.vaneward.policy.Bound;
@@ -35,6 +36,7 @@ class UrgencyTest {
         OptionalDouble.empty(),
         next,
         Optional.empty(),
+        new IntervalAfter(OptionalDouble.empty(), OptionalDouble.empty()),
         Bound.COST,
         Optional.empty(),
         OptionalDouble.empty(),

@@ -1,0 +1,39 @@
+package org.vaneward.spares;
+
+import java.util.Arrays;
+
+/**
+ * What a number may come to: its mean over the futures, and levels it stays at or below in a share
+ * of them.
+ *
+ * @param mean the mean
+ * @param p10 level not exceeded in 10% of the futures
+ * @param p50 in half of them
+ * @param p80 in 80%
+ * @param p90 in 90%
+ * @param p95 in 95%
+ */
+public record Figures(double mean, double p10, double p50, double p80, double p90, double p95) {
+
+  /** Of one value for each future, at least one; the array is sorted. */
+  static Figures sorting(double[] values) {
+    double total = 0;
+    for (double value : values) {
+      total += value;
+    }
+    Arrays.sort(values);
+    return new Figures(
+        total / values.length,
+        at(values, 0.1),
+        at(values, 0.5),
+        at(values, 0.8),
+        at(values, 0.9),
+        at(values, 0.95));
+  }
+
+  /** The least value that at least the share {@code p} does not exceed. */
+  private static double at(double[] sorted, double p) {
+    int rank = (int) Math.ceil(p * sorted.length - 1e-9);
+    return sorted[Math.max(1, rank) - 1];
+  }
+}

@@ -1,0 +1,306 @@
+package org.vaneward.spares;
+
+import java.time.Year;
+import java.time.YearMonth;
+import java.util.Arrays;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.function.Consumer;
+import java.util.function.IntPredicate;
+import org.vaneward.fleet.FleetSettings.OpeningCost;
+
+/**
+ * What the futures of a fleet come to: openings, kits, parts and money by month, site and product,
+ * each with its spread over the futures.
+ *
+ * <p>Counts and money are kept for every future, so that any sum has its own spread: the P80 of a
+ * year is not the sum of the P80s of its months.
+ */
+public final class Outlook {
+  private final FleetAhead fleet;
+  private final Rule rule;
+  private final int futures;
+  private final int months;
+  private final int lines;
+
+  /** By month and line, by site and line, by product and line: one number for each future. */
+  private final int[][] monthly;
+
+  private final int[][] bySite;
+  private final int[][] byProduct;
+
+  /** By month and column of money, and by site. */
+  private final double[][] money;
+
+  private final double[][] siteMoney;
+  private final StockTally stock;
+
+  private Outlook(FleetAhead fleet, Rule rule, int futures) {
+    this.fleet = fleet;
+    this.rule = rule;
+    this.futures = futures;
+    this.months = fleet.months.all().size();
+    this.lines = fleet.lines.size();
+    this.monthly = new int[months * lines][futures];
+    this.bySite = new int[fleet.sites.size() * lines][futures];
+    this.byProduct = new int[fleet.products.size() * lines][futures];
+    this.money = new double[months * 2 * Cost.COUNT][futures];
+    this.siteMoney = new double[fleet.sites.size()][futures];
+    this.stock = new StockTally(fleet, futures);
+  }
+
+  /**
+   * Lives a fleet forward.
+   *
+   * @param rule when pumps are opened and what is done then
+   * @param progress is told, in a few words, how far it has come
+   */
+  public static Outlook of(
+      FleetAhead fleet, Rule rule, DemandRequest request, Consumer<String> progress) {
+    Outlook outlook = new Outlook(fleet, rule, request.futures());
+    Futures.live(fleet, rule, request, outlook::page, progress);
+    return outlook;
+  }
+
+  private Futures.Page page() {
+    return new Page();
+  }
+
+  private final class Page implements Futures.Page {
+    private final int[] inMonth = new int[monthly.length];
+    private final int[] atSite = new int[bySite.length];
+    private final int[] ofProduct = new int[byProduct.length];
+    private final double[] spent = new double[money.length];
+    private final double[] spentAt = new double[siteMoney.length];
+    private final StockTally.Page shelf = stock.page();
+    private final double visitCost = fleet.settings.workshop().siteVisitCost();
+    private int future;
+
+    @Override
+    public void start(int number) {
+      future = number;
+    }
+
+    @Override
+    public void open(
+        PumpAhead pump,
+        double day,
+        boolean planned,
+        Recipe recipe,
+        OpeningCost cost,
+        boolean visit) {
+      int month = fleet.months.at(day);
+      count(pump, month, planned ? 0 : 1, 1);
+      for (int i = 0; i < recipe.line.length; i++) {
+        count(pump, month, recipe.line[i], recipe.number[i]);
+        shelf.take(pump.site, day, planned, recipe.line[i], recipe.number[i]);
+      }
+      int at = (month * 2 + (planned ? 0 : 1)) * Cost.COUNT;
+      double visited = visit ? visitCost : 0;
+      spent[at + Cost.PARTS.column] += recipe.partsCost;
+      spent[at + Cost.LABOUR.column] += cost.labour();
+      spent[at + Cost.DOWNTIME.column] += cost.downtime();
+      spent[at + Cost.CLEAN_UP.column] += cost.cleanUp();
+      spent[at + Cost.VISITS.column] += visited;
+      spentAt[pump.site] += recipe.partsCost + cost.total() + visited;
+    }
+
+    private void count(PumpAhead pump, int month, int line, int number) {
+      inMonth[month * lines + line] += number;
+      atSite[pump.site * lines + line] += number;
+      ofProduct[pump.product * lines + line] += number;
+    }
+
+    @Override
+    public void end() {
+      put(inMonth, monthly);
+      put(atSite, bySite);
+      put(ofProduct, byProduct);
+      put(spent, money);
+      put(spentAt, siteMoney);
+      shelf.end();
+    }
+
+    private void put(int[] from, int[][] into) {
+      for (int i = 0; i < from.length; i++) {
+        into[i][future] = from[i];
+      }
+      Arrays.fill(from, 0);
+    }
+
+    private void put(double[] from, double[][] into) {
+      for (int i = 0; i < from.length; i++) {
+        into[i][future] = from[i];
+      }
+      Arrays.fill(from, 0);
+    }
+
+    @Override
+    public void close() {
+      shelf.close();
+    }
+  }
+
+  /** The rule lived by. */
+  public Rule rule() {
+    return rule;
+  }
+
+  /** Number of futures. */
+  public int futures() {
+    return futures;
+  }
+
+  /** The months, the first and the last of which may be parts of months. */
+  public List<YearMonth> months() {
+    return fleet.months.all();
+  }
+
+  /** The calendar years they lie in. */
+  public List<Year> years() {
+    return months().stream().map(m -> Year.of(m.getYear())).distinct().toList();
+  }
+
+  /** Whether a month lies in a year. */
+  public IntPredicate in(Year year) {
+    return m -> months().get(m).getYear() == year.getValue();
+  }
+
+  /** Length of the time looked at, years. */
+  public double length() {
+    return fleet.months.days() / 365.25;
+  }
+
+  /** What is counted, in the order to show it; what no opening takes is left out. */
+  public List<Line> lines() {
+    return fleet.lines.stream().filter(line -> counts(line, m -> true).mean() != 0).toList();
+  }
+
+  /** The sites, in order. */
+  public List<String> sites() {
+    return fleet.sites;
+  }
+
+  /** The products, in order. */
+  public List<String> products() {
+    return fleet.products;
+  }
+
+  /** How often a line comes, in the months asked for. */
+  public Figures counts(Line line, IntPredicate asked) {
+    return Figures.sorting(countsByFuture(line, asked));
+  }
+
+  /** The same, one number for each future. */
+  public double[] countsByFuture(Line line, IntPredicate asked) {
+    double[] total = new double[futures];
+    int row = row(line);
+    for (int m = 0; m < months; m++) {
+      if (asked.test(m)) {
+        add(monthly[m * lines + row], total);
+      }
+    }
+    return total;
+  }
+
+  /** How often it comes at a site. */
+  public Figures atSite(Line line, String site) {
+    return place(bySite, fleet.sites.indexOf(site), line);
+  }
+
+  /** How often it comes in pumps of a product. */
+  public Figures ofProduct(Line line, String product) {
+    return place(byProduct, fleet.products.indexOf(product), line);
+  }
+
+  private Figures place(int[][] from, int at, Line line) {
+    if (at < 0) {
+      throw new IllegalArgumentException("no such site or product in this fleet");
+    }
+    double[] total = new double[futures];
+    add(from[at * lines + row(line)], total);
+    return Figures.sorting(total);
+  }
+
+  private int row(Line line) {
+    int row = fleet.lines.indexOf(line);
+    if (row < 0) {
+      throw new IllegalArgumentException("nothing is counted under " + line);
+    }
+    return row;
+  }
+
+  private static void add(int[] from, double[] total) {
+    for (int f = 0; f < total.length; f++) {
+      total[f] += from[f];
+    }
+  }
+
+  /** Money in the months asked for. */
+  public Figures money(Spending of, IntPredicate asked) {
+    return Figures.sorting(moneyByFuture(of, asked));
+  }
+
+  /** The same, one sum for each future. */
+  public double[] moneyByFuture(Spending of, IntPredicate asked) {
+    double[] total = new double[futures];
+    for (int m = 0; m < months; m++) {
+      for (int column = 0; asked.test(m) && column < 2 * Cost.COUNT; column++) {
+        if (of.holds(column)) {
+          double[] from = money[m * 2 * Cost.COUNT + column];
+          for (int f = 0; f < futures; f++) {
+            total[f] += from[f];
+          }
+        }
+      }
+    }
+    return total;
+  }
+
+  /** All money spent on a site's pumps. */
+  public Figures moneyAtSite(String site) {
+    return Figures.sorting(siteMoney[fleet.sites.indexOf(site)].clone());
+  }
+
+  /** What to keep on the shelf. */
+  public StockTally stock() {
+    return stock;
+  }
+
+  /**
+   * Some of the money.
+   *
+   * @param planned whether that of planned openings counts
+   * @param unplanned whether that of unplanned ones does
+   * @param costs what on
+   */
+  public record Spending(boolean planned, boolean unplanned, Set<Cost> costs) {
+    /** All of it. */
+    public static final Spending ALL = new Spending(true, true, EnumSet.allOf(Cost.class));
+
+    public Spending {
+      costs = Set.copyOf(costs);
+    }
+
+    /** Money of planned openings. */
+    public static Spending ofPlanned() {
+      return new Spending(true, false, EnumSet.allOf(Cost.class));
+    }
+
+    /** Money of unplanned openings. */
+    public static Spending ofUnplanned() {
+      return new Spending(false, true, EnumSet.allOf(Cost.class));
+    }
+
+    /** The part of it that goes on one thing. */
+    public Spending on(Cost cost) {
+      return new Spending(planned, unplanned, EnumSet.of(cost));
+    }
+
+    boolean holds(int column) {
+      return (column < Cost.COUNT ? planned : unplanned)
+          && costs.stream().anyMatch(c -> c.column == column % Cost.COUNT);
+    }
+  }
+}

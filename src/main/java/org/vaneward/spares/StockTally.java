@@ -1,0 +1,262 @@
+package org.vaneward.spares;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import org.vaneward.fleet.FleetSettings.Stock;
+
+/**
+ * How much of each kit and loose part is asked for in a lead time, at each site and at all
+ * together.
+ *
+ * <p>The time ahead is cut into as many whole lead times as it holds, and into lead times with a
+ * review period; every stretch of every future counts as one. Levels follow the two systems of the
+ * trade (Silver, Pyke and Thomas, Inventory and Production Management in Supply Chains, ch. 6, from
+ * memory): the shelf watched all the time and ordered at a level that lasts a lead time, or looked
+ * at in turns and filled up to a level that lasts a lead time and the turn.
+ */
+public final class StockTally {
+  private static final int ALL = 0;
+  private static final int UNPLANNED = 1;
+  private static final double DAYS_PER_YEAR = 365.25;
+
+  private final FleetAhead fleet;
+  private final int futures;
+  private final int places;
+
+  /** Lines that are bought and have a lead time. */
+  private final List<Line> items = new ArrayList<>();
+
+  private final int[] itemOfLine;
+
+  /** Of each item: its lead time, then its lead time and the review: length, windows, where. */
+  private final double[] length;
+
+  private final int[] windows;
+  private final int[] offset;
+  private final int cells;
+
+  /** Stretches by what was asked for, 1 and more, of each variant, place and gauge. */
+  private final long[][] seen;
+
+  StockTally(FleetAhead fleet, int futures) {
+    this.fleet = fleet;
+    this.futures = futures;
+    this.places = fleet.sites.size() + 1;
+    this.itemOfLine = new int[fleet.lines.size()];
+    Arrays.fill(itemOfLine, -1);
+    for (int i = 0; i < itemOfLine.length; i++) {
+      if (fleet.leadTimeDays(fleet.lines.get(i)).isPresent()) {
+        itemOfLine[i] = items.size();
+        items.add(fleet.lines.get(i));
+      }
+    }
+    int gauges = 2 * items.size();
+    this.length = new double[gauges];
+    this.windows = new int[gauges];
+    this.offset = new int[gauges];
+    int at = 0;
+    for (int g = 0; g < gauges; g++) {
+      int lead = fleet.leadTimeDays(items.get(g / 2)).orElse(0);
+      length[g] = lead + (g % 2 == 0 ? 0 : fleet.settings.stock().reviewDays());
+      windows[g] = length[g] > 0 ? (int) (fleet.months.days() / length[g]) : 0;
+      offset[g] = at;
+      at += windows[g];
+    }
+    this.cells = at;
+    this.seen = new long[2 * places * gauges][];
+  }
+
+  Page page() {
+    return new Page();
+  }
+
+  private int histogram(int variant, int place, int gauge) {
+    return (variant * places + place) * windows.length + gauge;
+  }
+
+  /** Takes down futures one after another. */
+  final class Page {
+    private final int[] asked = new int[2 * places * cells];
+    private final int[] gaugeOf = new int[cells];
+    private int[] touched = new int[256];
+    private int touches;
+    private final long[][] mine = new long[seen.length][];
+
+    private Page() {
+      for (int g = 0; g < windows.length; g++) {
+        Arrays.fill(gaugeOf, offset[g], offset[g] + windows[g], g);
+      }
+    }
+
+    void take(int site, double day, boolean planned, int line, int number) {
+      int item = itemOfLine[line];
+      if (item < 0) {
+        return;
+      }
+      for (int g = 2 * item; g < 2 * item + 2; g++) {
+        int window = length[g] > 0 ? (int) Math.ceil(day / length[g]) - 1 : Integer.MAX_VALUE;
+        if (window >= windows[g]) {
+          continue;
+        }
+        for (int variant = ALL; variant <= (planned ? ALL : UNPLANNED); variant++) {
+          add((variant * places + site) * cells + offset[g] + window, number);
+          add((variant * places + places - 1) * cells + offset[g] + window, number);
+        }
+      }
+    }
+
+    private void add(int cell, int number) {
+      if (asked[cell] == 0) {
+        if (touches == touched.length) {
+          touched = Arrays.copyOf(touched, 2 * touches);
+        }
+        touched[touches++] = cell;
+      }
+      asked[cell] += number;
+    }
+
+    void end() {
+      for (int i = 0; i < touches; i++) {
+        int cell = touched[i];
+        int number = asked[cell];
+        asked[cell] = 0;
+        int histogram = cell / cells * windows.length + gaugeOf[cell % cells];
+        mine[histogram] = grown(mine[histogram], number);
+        mine[histogram][number]++;
+      }
+      touches = 0;
+    }
+
+    void close() {
+      // Sums of whole numbers: in whatever order the pages come, the same comes out.
+      synchronized (seen) {
+        for (int h = 0; h < seen.length; h++) {
+          if (mine[h] != null) {
+            seen[h] = grown(seen[h], mine[h].length - 1);
+            for (int k = 0; k < mine[h].length; k++) {
+              seen[h][k] += mine[h][k];
+            }
+          }
+        }
+      }
+    }
+  }
+
+  private static long[] grown(long[] histogram, int number) {
+    if (histogram == null) {
+      return new long[Math.max(16, number + 1)];
+    }
+    return number < histogram.length
+        ? histogram
+        : Arrays.copyOf(histogram, Math.max(2 * histogram.length, number + 1));
+  }
+
+  /** Kits and loose parts that are asked for at all, in order. */
+  public List<StockLevel> pooled() {
+    return levels(places - 1);
+  }
+
+  /** Those asked for at a site. */
+  public List<StockLevel> at(String site) {
+    return levels(fleet.sites.indexOf(site));
+  }
+
+  private List<StockLevel> levels(int place) {
+    List<StockLevel> levels = new ArrayList<>();
+    for (int item = 0; item < items.size(); item++) {
+      if (askedFor(item, place)) {
+        levels.add(level(item, place));
+      }
+    }
+    return levels;
+  }
+
+  private boolean askedFor(int item, int place) {
+    return seen[histogram(ALL, place, 2 * item)] != null
+        || seen[histogram(ALL, place, 2 * item + 1)] != null;
+  }
+
+  private StockLevel level(int item, int place) {
+    Stock wanted = fleet.settings.stock();
+    Line line = items.get(item);
+    int lead = 2 * item;
+    double p = wanted.serviceLevel();
+    return new StockLevel(
+        line,
+        fleet.leadTimeDays(line).orElse(0),
+        fleet.price(line),
+        enough(ALL, place, lead, p),
+        enough(ALL, place, lead + 1, p),
+        enough(UNPLANNED, place, lead, p),
+        enough(UNPLANNED, place, lead + 1, p),
+        cheapest(place, lead, fleet.price(line)));
+  }
+
+  /** The least number that is enough in a share of the stretches; empty without a whole stretch. */
+  private OptionalInt enough(int variant, int place, int gauge, double share) {
+    if (length[gauge] == 0) {
+      return OptionalInt.of(0);
+    }
+    if (windows[gauge] == 0) {
+      return OptionalInt.empty();
+    }
+    long[] counts = counts(variant, place, gauge);
+    double wanted = share * futures * windows[gauge] - 1e-6;
+    long total = 0;
+    for (int k = 0; k < counts.length; k++) {
+      total += counts[k];
+      if (total >= wanted) {
+        return OptionalInt.of(k);
+      }
+    }
+    return OptionalInt.of(counts.length - 1);
+  }
+
+  /** Stretches by what was asked for, none included. */
+  private long[] counts(int variant, int place, int gauge) {
+    long[] found = seen[histogram(variant, place, gauge)];
+    long[] counts = found == null ? new long[1] : found.clone();
+    long none = (long) futures * windows[gauge];
+    for (long some : counts) {
+      none -= some;
+    }
+    counts[0] = none;
+    return counts;
+  }
+
+  /**
+   * The level that costs least when each kit or part taken is ordered again at once: holding what
+   * is on the shelf against waiting for what is not (the newsvendor's rule; Silver, Pyke and
+   * Thomas, from memory).
+   */
+  private StockLevel.Cheapest cheapest(int place, int gauge, OptionalDouble price) {
+    Stock stock = fleet.settings.stock();
+    if (stock.holdingPerYear().isEmpty()
+        || stock.waitingPerDay().isEmpty()
+        || price.isEmpty()
+        || windows[gauge] == 0) {
+      return StockLevel.Cheapest.NOT_KNOWN;
+    }
+    double holding = stock.holdingPerYear().getAsDouble() * price.getAsDouble();
+    double waiting = stock.waitingPerDay().getAsDouble() * DAYS_PER_YEAR;
+    long[] counts = counts(UNPLANNED, place, gauge);
+    double stretches = (double) futures * windows[gauge];
+    int level = 0;
+    double total = counts[0];
+    while (level + 1 < counts.length && total < stretches * waiting / (waiting + holding)) {
+      level++;
+      total += counts[level];
+    }
+    double held = 0;
+    double waited = 0;
+    for (int k = 0; k < counts.length; k++) {
+      held += counts[k] * Math.max(0, level - k);
+      waited += counts[k] * Math.max(0, k - level);
+    }
+    return new StockLevel.Cheapest(
+        OptionalInt.of(level), held / stretches * holding, waited / stretches * waiting);
+  }
+}
