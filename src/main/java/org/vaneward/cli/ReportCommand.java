@@ -4,6 +4,8 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.vaneward.report.FleetAnalysis;
 import org.vaneward.report.FleetReport;
+import org.vaneward.report.SparesAnalysis;
+import org.vaneward.spares.DemandRequest;
 import org.vaneward.stats.fit.FitSettings;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -13,7 +15,8 @@ import picocli.CommandLine.Mixin;
     name = "report",
     description = {
       "Writes the fleet report into a folder: index.html for people, and beside it plan.csv,"
-          + " calendar.csv, calendar.ics, intervals.csv, fits.csv, lives.csv, check.csv and report.json.",
+          + " calendar.csv, calendar.ics, intervals.csv, spares.csv, budget.csv, stock.csv, fits.csv,"
+          + " lives.csv, check.csv and report.json.",
       "Ends with 0 once the report is written: what needs attention stands on its first page."
     })
 final class ReportCommand implements Callable<Integer> {
@@ -25,8 +28,10 @@ final class ReportCommand implements Callable<Integer> {
     Path folder = common.folder("report", "html, csv and json side by side");
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     FleetAnalysis analysis = FleetAnalysis.of(fleet.folder, settings, common.seed(), common::say);
+    SparesAnalysis spares =
+        SparesAnalysis.of(analysis, DemandRequest.plain(common.seed()), common::say);
     common.say("drawing and writing");
-    FleetReport.write(analysis, folder);
+    FleetReport.write(analysis, spares, folder);
     common.say("wrote " + folder.resolve("index.html"));
     return 0;
   }

@@ -23,6 +23,7 @@ import picocli.CommandLine.Spec;
       FitCommand.class,
       IntervalCommand.class,
       PlanCommand.class,
+      SparesCommand.class,
       ReviewCommand.class,
       ReportCommand.class,
       SampleCommand.class

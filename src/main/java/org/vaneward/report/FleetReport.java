@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.vaneward.io.Json;
 import org.vaneward.io.JsonFields;
 import org.vaneward.io.SafeFiles;
@@ -27,12 +28,13 @@ public final class FleetReport {
 
   /**
    * Writes {@code index.html}, {@code plan.csv}, {@code calendar.csv}, {@code calendar.ics}, {@code
-   * intervals.csv}, {@code fits.csv}, {@code lives.csv}, {@code check.csv} and {@code report.json}
-   * into {@code folder}; each is written beside its place and moved, the page last.
+   * intervals.csv}, {@code spares.csv}, {@code budget.csv}, {@code stock.csv}, {@code fits.csv},
+   * {@code lives.csv}, {@code check.csv} and {@code report.json} into {@code folder}; each is
+   * written beside its place and moved, the page last.
    *
    * @throws org.vaneward.io.BadInputException when a file cannot be written
    */
-  public static void write(FleetAnalysis analysis, Path folder) {
+  public static void write(FleetAnalysis analysis, SparesAnalysis ahead, Path folder) {
     CheckView check = new CheckView(analysis.fleet());
     PlanView plan = new PlanView(analysis);
     FitQuestion question = FitQuestion.weibull(FleetAnalysis.BY_SERVICE, analysis.settings());
@@ -40,11 +42,15 @@ public final class FleetReport {
     List<ServiceInterval> services = ServiceInterval.of(analysis);
     IntervalView intervals = new IntervalView(analysis, services);
     CalendarView calendar = new CalendarView(analysis);
-    String html = html(analysis, services);
+    SparesView spares = new SparesView(analysis.fleetSettings(), ahead);
+    String html = html(analysis, services, ahead);
     SafeFiles.write(folder.resolve("plan.csv"), plan.csv());
     SafeFiles.write(folder.resolve("calendar.csv"), calendar.csv());
     SafeFiles.write(folder.resolve("calendar.ics"), calendar.ics());
     SafeFiles.write(folder.resolve("intervals.csv"), intervals.csv());
+    SafeFiles.write(folder.resolve("spares.csv"), spares.csv());
+    SafeFiles.write(folder.resolve("budget.csv"), spares.budgetCsv());
+    SafeFiles.write(folder.resolve("stock.csv"), spares.stockCsv());
     SafeFiles.write(folder.resolve("fits.csv"), fits.csv());
     SafeFiles.write(folder.resolve("lives.csv"), analysis.table().toCsv());
     SafeFiles.write(folder.resolve("check.csv"), check.csv());
@@ -56,25 +62,25 @@ public final class FleetReport {
                 Cautions.openingAFuelPump(),
                 plan.document(),
                 intervals.document(),
+                spares.document(),
                 fits.document(),
                 check.document())));
     SafeFiles.write(folder.resolve("index.html"), html);
   }
 
   /** The page as one self-contained document. */
-  static String html(FleetAnalysis analysis) {
-    return html(analysis, ServiceInterval.of(analysis));
-  }
-
-  static String html(FleetAnalysis analysis, List<ServiceInterval> intervals) {
+  static String html(
+      FleetAnalysis analysis, List<ServiceInterval> intervals, SparesAnalysis spares) {
     TemplateEngine engine =
         TemplateEngine.createPrecompiled(null, ContentType.Html, null, TEMPLATES);
     StringOutput output = new StringOutput();
-    engine.render("index.jte", Map.of("page", page(analysis, intervals), "style", style()), output);
+    engine.render(
+        "index.jte", Map.of("page", page(analysis, intervals, spares), "style", style()), output);
     return output.toString();
   }
 
-  static Page page(FleetAnalysis analysis, List<ServiceInterval> intervals) {
+  static Page page(FleetAnalysis analysis, List<ServiceInterval> intervals, SparesAnalysis ahead) {
+    SparesSection spares = new SparesSection(analysis.fleetSettings(), ahead);
     DueSection due = new DueSection(analysis);
     LifeSection lives = new LifeSection(analysis);
     FailureSection failures = new FailureSection(analysis);
@@ -87,7 +93,7 @@ public final class FleetReport {
         analysis.fleetSettings().asOf().toString(),
         new Answer(
             due.headline(),
-            due.points(),
+            Stream.concat(due.points().stream(), Stream.of(spares.point())).toList(),
             Cautions.openingAFuelPump(),
             due.dueGrid(),
             due.drawGrid(),
@@ -96,6 +102,7 @@ public final class FleetReport {
             notKnown),
         new PlanSection(analysis).part(),
         new MoneySection(analysis, intervals).part(),
+        spares.part(),
         lives.parts(),
         failures.part(),
         records.part(),
@@ -131,6 +138,7 @@ public final class FleetReport {
       List<String> cautions,
       PlanView.Document plan,
       IntervalView.Document intervals,
+      SparesView.Document spares,
       JsonFields fits,
       CheckView.Document check) {}
 }

@@ -12,6 +12,7 @@ import org.vaneward.chart.Picture;
  * @param answer the decisions, first on the page
  * @param plan every pump
  * @param money the planned interval by service
+ * @param spares kits, parts and money ahead
  * @param components lives by component
  * @param failures what fails again
  * @param records how good the records are
@@ -24,6 +25,7 @@ public record Page(
     Answer answer,
     PlanPart plan,
     MoneyPart money,
+    SparesPart spares,
     List<ComponentPart> components,
     FailurePart failures,
     RecordsPart records,
@@ -65,6 +67,26 @@ public record Page(
   /** Interval by service. */
   public record MoneyPart(
       String summary, Grid intervals, Grid rules, List<String> explained, List<Picture> curves) {}
+
+  /** Kits, parts and money ahead. */
+  public record SparesPart(
+      String summary,
+      String explained,
+      List<Picture> pictures,
+      Grid demand,
+      Grid months,
+      Grid sites,
+      Grid products,
+      Grid budget,
+      Grid rules,
+      String rulesExplained,
+      Grid kitFit,
+      Grid ways,
+      String stockHeading,
+      String stockExplained,
+      Grid stock,
+      Grid stockBySite,
+      List<String> notKnown) {}
 
   /**
    * Lives of one component.

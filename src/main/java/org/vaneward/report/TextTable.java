@@ -14,6 +14,13 @@ final class TextTable {
     this.headers = List.of(headers);
   }
 
+  /** The same table as on the page. */
+  static TextTable of(Page.Grid grid) {
+    TextTable table = new TextTable(grid.headers().toArray(String[]::new));
+    grid.rows().forEach(row -> table.row(row.toArray(String[]::new)));
+    return table;
+  }
+
   TextTable row(String... cells) {
     if (cells.length != headers.size()) {
       throw new IllegalArgumentException(
@@ -66,6 +73,6 @@ final class TextTable {
   }
 
   private static boolean startsLikeNumber(String cell) {
-    return cell.matches("[-<+]?[0-9][0-9,.]*( ?(h|%|days?))?");
+    return cell.matches("[-<>+]?[0-9][0-9,.]*( ?(h|%|days?))?( \\([0-9,]+\\))?");
   }
 }

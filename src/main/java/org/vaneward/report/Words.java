@@ -40,6 +40,15 @@ public final class Words {
     return Double.isFinite(amount) ? (currency + " " + whole(amount)).strip() : NONE;
   }
 
+  /** Money with its currency, to three digits: for sums that are not known better. */
+  static String about(double amount, String currency) {
+    if (!Double.isFinite(amount) || amount == 0) {
+      return money(amount, currency);
+    }
+    double unit = Math.pow(10, Math.floor(Math.log10(Math.abs(amount))) - 2);
+    return money(unit > 1 ? unit * Math.round(amount / unit) : amount, currency);
+  }
+
   /** A share in percent: one decimal below ten percent and close to all, none between. */
   public static String percent(double share) {
     if (!Double.isFinite(share)) {

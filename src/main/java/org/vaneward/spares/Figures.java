@@ -15,7 +15,12 @@ import java.util.Arrays;
  */
 public record Figures(double mean, double p10, double p50, double p80, double p90, double p95) {
 
-  /** Of one value for each future, at least one; the array is sorted. */
+  /** Of one value for each future, at least one. */
+  public static Figures of(double[] values) {
+    return sorting(values.clone());
+  }
+
+  /** The same; the array is sorted. */
   static Figures sorting(double[] values) {
     double total = 0;
     for (double value : values) {

@@ -3,6 +3,7 @@ package org.vaneward.spares;
 import java.util.Arrays;
 import java.util.SplittableRandom;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.vaneward.fleet.FleetSettings.OpeningCost;
@@ -23,7 +24,7 @@ final class Futures {
   private static final int CHUNK = 50;
   private static final long GOLDEN = 0x9E3779B97F4A7C15L;
   private static final long OTHER = 0xD1B54A32D192ED03L;
-  private static final int TOLD = 10;
+  private static final long SAID_EVERY = 2_000_000_000L;
 
   private final FleetAhead fleet;
   private final Rule rule;
@@ -79,6 +80,7 @@ final class Futures {
   private void all(Book book, Consumer<String> progress) {
     int chunks = (request.futures() + CHUNK - 1) / CHUNK;
     AtomicInteger done = new AtomicInteger();
+    AtomicLong told = new AtomicLong(System.nanoTime());
     IntStream.range(0, chunks)
         .parallel()
         .forEach(
@@ -90,11 +92,17 @@ final class Futures {
                 future.live(f);
               }
               page.close();
-              int now = done.incrementAndGet();
-              if (now * TOLD / chunks > (now - 1) * TOLD / chunks) {
-                progress.accept(now * 100 / chunks + "% of the futures lived");
-              }
+              tell(done.incrementAndGet(), chunks, told, progress);
             });
+  }
+
+  /** Only where it takes long: every few seconds. */
+  private static void tell(int done, int chunks, AtomicLong told, Consumer<String> progress) {
+    long now = System.nanoTime();
+    long last = told.get();
+    if (now - last > SAID_EVERY && told.compareAndSet(last, now)) {
+      progress.accept(done * 100 / chunks + "% of the futures lived");
+    }
   }
 
   /** One future, reused for the next. */

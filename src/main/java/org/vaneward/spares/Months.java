@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.time.YearMonth;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -39,6 +40,12 @@ public final class Months {
   /** The months. */
   public List<YearMonth> all() {
     return months;
+  }
+
+  /** Whether only a part of a month is among the days. */
+  boolean isPart(int month) {
+    long days = Arrays.stream(ofDay).skip(1).filter(m -> m == month).count();
+    return days < months.get(month).lengthOfMonth();
   }
 
   /** Days from the day of record to the end of the last month. */

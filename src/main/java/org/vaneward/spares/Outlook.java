@@ -157,6 +157,11 @@ public final class Outlook {
     return fleet.months.all();
   }
 
+  /** Whether only a part of a month is looked at. */
+  public boolean isPart(int month) {
+    return fleet.months.isPart(month);
+  }
+
   /** The calendar years they lie in. */
   public List<Year> years() {
     return months().stream().map(m -> Year.of(m.getYear())).distinct().toList();
@@ -174,7 +179,7 @@ public final class Outlook {
 
   /** What is counted, in the order to show it; what no opening takes is left out. */
   public List<Line> lines() {
-    return fleet.lines.stream().filter(line -> counts(line, m -> true).mean() != 0).toList();
+    return fleet.lines.stream().filter(line -> counts(line).mean() != 0).toList();
   }
 
   /** The sites, in order. */
@@ -187,9 +192,24 @@ public final class Outlook {
     return fleet.products;
   }
 
+  /** How often a line comes. */
+  public Figures counts(Line line) {
+    return counts(line, m -> true);
+  }
+
   /** How often a line comes, in the months asked for. */
   public Figures counts(Line line, IntPredicate asked) {
     return Figures.sorting(countsByFuture(line, asked));
+  }
+
+  /** How many pumps are opened, planned or not, in the months asked for. */
+  public Figures openings(IntPredicate asked) {
+    double[] all = countsByFuture(Line.PLANNED, asked);
+    double[] unplanned = countsByFuture(Line.UNPLANNED, asked);
+    for (int f = 0; f < all.length; f++) {
+      all[f] += unplanned[f];
+    }
+    return Figures.sorting(all);
   }
 
   /** The same, one number for each future. */
@@ -235,6 +255,11 @@ public final class Outlook {
     for (int f = 0; f < total.length; f++) {
       total[f] += from[f];
     }
+  }
+
+  /** Money over all months. */
+  public Figures money(Spending of) {
+    return money(of, m -> true);
   }
 
   /** Money in the months asked for. */

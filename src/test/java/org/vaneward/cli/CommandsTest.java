@@ -270,6 +270,9 @@ class CommandsTest {
               "calendar.csv",
               "calendar.ics",
               "intervals.csv",
+              "spares.csv",
+              "budget.csv",
+              "stock.csv",
               "fits.csv",
               "lives.csv",
               "check.csv",
@@ -288,7 +291,25 @@ class CommandsTest {
     assertEquals(
         Run.ending(1, "check", SAMPLE, "--format", "csv").out(),
         Run.read(report.resolve("check.csv")));
+    Path budget = report.resolve("../budget-alone.csv");
+    Path stock = report.resolve("../stock-alone.csv");
+    assertEquals(
+        Run.ending(
+                0,
+                "spares",
+                SAMPLE,
+                "--format",
+                "csv",
+                "--budget",
+                budget.toString(),
+                "--stock",
+                stock.toString())
+            .out(),
+        Run.read(report.resolve("spares.csv")));
+    assertEquals(Run.read(budget), Run.read(report.resolve("budget.csv")));
+    assertEquals(Run.read(stock), Run.read(report.resolve("stock.csv")));
     JsonNode json = Run.tree(Run.read(report.resolve("report.json")));
+    assertEquals(Run.ending(0, "spares", SAMPLE, "--format", "json").json(), json.get("spares"));
     assertEquals(Run.ending(1, "plan", SAMPLE, "--format", "json").json(), json.get("plan"));
     assertEquals(
         Run.ending(0, "fit", SAMPLE, "--replicates", "0", "--format", "json").json(),

@@ -10,6 +10,7 @@ import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.vaneward.sample.Sample;
+import org.vaneward.spares.DemandRequest;
 import org.vaneward.stats.fit.FitSettings;
 
 /** A fleet whose clock is days: nothing on the page is counted in hours. */
@@ -23,8 +24,12 @@ class AgesInDaysTest {
     Files.writeString(
         settings,
         Files.readString(settings).replace("\"clock\": \"hours\"", "\"clock\": \"days\""));
+    FleetAnalysis analysis = FleetAnalysis.of(fleet, FitSettings.defaults(), 1, progress -> {});
     String html =
-        FleetReport.html(FleetAnalysis.of(fleet, FitSettings.defaults(), 1, progress -> {}));
+        FleetReport.html(
+            analysis,
+            ServiceInterval.of(analysis),
+            SparesAnalysis.of(analysis, new DemandRequest(24, 500, 1), said -> {}));
     assertTrue(html.contains("planned interval, days"));
     assertFalse(html.contains("running hours"));
   }

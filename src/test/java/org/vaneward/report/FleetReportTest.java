@@ -14,6 +14,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.vaneward.plan.PumpPlan;
+import org.vaneward.spares.DemandRequest;
 import org.vaneward.stats.fit.FitSettings;
 
 /** The page on the sample fleet: what it says, in which order, and that it stands alone. */
@@ -21,8 +22,10 @@ class FleetReportTest {
   private static final FleetAnalysis ANALYSIS =
       FleetAnalysis.of(Path.of("sample-fleet"), FitSettings.defaults(), 1, said -> {});
   private static final List<ServiceInterval> INTERVALS = ServiceInterval.of(ANALYSIS);
-  private static final Page PAGE = FleetReport.page(ANALYSIS, INTERVALS);
-  private static final String HTML = FleetReport.html(ANALYSIS, INTERVALS);
+  private static final SparesAnalysis SPARES =
+      SparesAnalysis.of(ANALYSIS, new DemandRequest(24, 500, 1), said -> {});
+  private static final Page PAGE = FleetReport.page(ANALYSIS, INTERVALS, SPARES);
+  private static final String HTML = FleetReport.html(ANALYSIS, INTERVALS, SPARES);
 
   @Test
   void theAnswerComesFirstAndTheCautionsStandOnTheFirstPage() {
@@ -149,10 +152,14 @@ class FleetReportTest {
 
   @Test
   void theSameRecordsGiveTheSamePage() {
+    FleetAnalysis again =
+        FleetAnalysis.of(Path.of("sample-fleet"), FitSettings.defaults(), 1, said -> {});
     assertEquals(
         HTML,
         FleetReport.html(
-            FleetAnalysis.of(Path.of("sample-fleet"), FitSettings.defaults(), 1, said -> {})));
+            again,
+            ServiceInterval.of(again),
+            SparesAnalysis.of(again, new DemandRequest(24, 500, 1), said -> {})));
   }
 
   @Test

@@ -267,9 +267,9 @@ class OutlookTest {
               * outlook.products().stream()
                   .mapToDouble(p -> outlook.ofProduct(line, p).mean())
                   .sum();
-      assertEquals(inDiary[row], all, 1e-6, line.toString());
-      assertEquals(inDiary[row], atSites, 1e-6, line.toString());
-      assertEquals(inDiary[row], ofProducts, 1e-6, line.toString());
+      assertEquals((double) inDiary[row], all, 1e-6, line.toString());
+      assertEquals((double) inDiary[row], atSites, 1e-6, line.toString());
+      assertEquals((double) inDiary[row], ofProducts, 1e-6, line.toString());
     }
     double money = outlook.money(Spending.ALL, m -> true).mean();
     double sites = outlook.sites().stream().mapToDouble(s -> outlook.moneyAtSite(s).mean()).sum();

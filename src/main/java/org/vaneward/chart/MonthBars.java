@@ -1,0 +1,170 @@
+package org.vaneward.chart;
+
+import java.awt.Color;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/** What each month ahead brings, planned below and unplanned above, and what is enough. */
+public final class MonthBars {
+  /** More months than this are too many for one picture. */
+  public static final int MOST_MONTHS = 125;
+
+  private static final int RIGHT = 92;
+  private static final int LINE = 14;
+  private static final double HALF_BAR = 0.36;
+  private static final double HEADROOM = 1.06;
+  private static final int MOST_NAMED = 3;
+
+  /**
+   * One month.
+   *
+   * @param month its name, such as {@code 2026-09}
+   * @param planned mean of what is planned, at least 0
+   * @param unplanned mean of what comes unplanned, at least 0
+   * @param enough what both together stay within in 80 of 100 futures, at least 0
+   */
+  public record Bar(String month, double planned, double unplanned, double enough) {
+    /** Checks. */
+    public Bar {
+      Guard.notNegative("what is planned", planned);
+      Guard.notNegative("what comes unplanned", unplanned);
+      Guard.notNegative("what is enough", enough);
+    }
+  }
+
+  private MonthBars() {}
+
+  /**
+   * Draws the months from left to right as given.
+   *
+   * @param what what is counted, with its unit, such as {@code openings} or {@code EUR}
+   * @param bars at least one and at most {@value #MOST_MONTHS}, each month once
+   */
+  public static Picture draw(String title, String what, List<Bar> bars) {
+    return paper(what, bars)
+        .picture(
+            title,
+            inWords(what, bars),
+            List.of(
+                "month", what + ", planned", what + ", unplanned", what + ", enough in 80 of 100"),
+            table(bars));
+  }
+
+  static Paper paper(String what, List<Bar> bars) {
+    Guard.notEmpty("months", bars);
+    Guard.distinct("months", bars.stream().map(Bar::month).toList());
+    if (bars.size() > MOST_MONTHS) {
+      throw new IllegalArgumentException(
+          "at most " + MOST_MONTHS + " months fit one picture, not " + bars.size());
+    }
+    Range up = new Range(0, top(bars) * HEADROOM);
+    Paper paper =
+        new Paper(
+            House.WIDTH,
+            260,
+            new Paper.Margins(34, RIGHT, 34, 62),
+            new Range(-0.7, bars.size() - 0.3),
+            up);
+    double[] ticks = Ticks.linear(0, up.max(), 5);
+    paper.gridY(ticks, Arrays.stream(ticks).mapToObj(Words::plain).toList());
+    for (int i = 0; i < bars.size(); i++) {
+      bar(paper, bars.get(i), i);
+    }
+    paper.baseLine();
+    names(paper, bars);
+    sides(paper, bars.get(bars.size() - 1));
+    paper.titleY(what + " a month, mean; tick: enough in 80 of 100 futures");
+    return paper;
+  }
+
+  private static double top(List<Bar> bars) {
+    double highest = 0;
+    for (Bar bar : bars) {
+      highest = Math.max(highest, Math.max(bar.enough(), bar.planned() + bar.unplanned()));
+    }
+    return highest > 0 ? highest : 1;
+  }
+
+  private static void bar(Paper paper, Bar bar, int i) {
+    Range across = new Range(i - HALF_BAR, i + HALF_BAR);
+    if (bar.planned() > 0) {
+      paper.bar("planned " + i, across, new Range(0, bar.planned()), House.tint(House.BLUE, 0.9));
+    }
+    if (bar.unplanned() > 0) {
+      paper.bar(
+          "unplanned " + i,
+          across,
+          new Range(bar.planned(), bar.planned() + bar.unplanned()),
+          House.tint(House.VERMILLION, 0.45));
+    }
+    paper.line(
+        "enough " + i,
+        new double[] {across.min(), across.max()},
+        new double[] {bar.enough(), bar.enough()},
+        House.INK,
+        House.CURVE);
+  }
+
+  /** Names of months below, as many as there is room for. */
+  private static void names(Paper paper, List<Bar> bars) {
+    double free = Double.NEGATIVE_INFINITY;
+    for (int i = 0; i < bars.size(); i++) {
+      Note name =
+          Note.at(
+              paper.px(i),
+              paper.height() - paper.margins().bottom() + 17,
+              Note.Anchor.MIDDLE,
+              bars.get(i).month(),
+              House.GREY,
+              House.SMALL);
+      if (name.box().left() > free) {
+        paper.note(name);
+        free = name.box().right() + 8;
+      }
+    }
+  }
+
+  /** What the parts of a bar are, beside the last one, kept apart where they would touch. */
+  private static void sides(Paper paper, Bar last) {
+    double planned = paper.py(last.planned() / 2);
+    double unplanned = paper.py(last.planned() + last.unplanned() / 2);
+    double enough = paper.py(last.enough());
+    unplanned = Math.min(unplanned, planned - LINE);
+    enough = Math.min(enough, unplanned - LINE);
+    side(paper, planned, "planned", House.BLUE);
+    side(paper, unplanned, "unplanned", House.VERMILLION);
+    side(paper, enough, "80 of 100", House.INK);
+  }
+
+  private static void side(Paper paper, double py, String text, Color colour) {
+    paper.labelRight(paper.yAt(py), text, House.forText(colour));
+  }
+
+  private static String inWords(String what, List<Bar> bars) {
+    List<String> most =
+        bars.stream()
+            .sorted((a, b) -> Double.compare(b.enough(), a.enough()))
+            .limit(MOST_NAMED)
+            .map(b -> b.month() + " (" + Words.plain(Math.rint(b.enough())) + ")")
+            .toList();
+    return "Each month ahead, planned below and unplanned above. Most is needed in "
+        + String.join(", ", most)
+        + ": "
+        + what
+        + " enough in 80 of 100 futures.";
+  }
+
+  private static List<List<String>> table(List<Bar> bars) {
+    List<List<String>> rows = new ArrayList<>();
+    for (Bar bar : bars) {
+      rows.add(
+          List.of(
+              bar.month(),
+              Words.number(bar.planned()),
+              Words.number(bar.unplanned()),
+              Words.number(bar.enough())));
+    }
+    return rows;
+  }
+}

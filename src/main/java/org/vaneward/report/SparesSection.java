@@ -1,0 +1,81 @@
+package org.vaneward.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.vaneward.chart.MonthBars;
+import org.vaneward.chart.Picture;
+import org.vaneward.fleet.FleetSettings;
+import org.vaneward.report.Page.SparesPart;
+import org.vaneward.spares.Line;
+import org.vaneward.spares.Outlook;
+import org.vaneward.spares.Outlook.Spending;
+
+/** Kits, parts and money ahead on the page. */
+final class SparesSection {
+  private final FleetSettings settings;
+  private final Outlook plan;
+  private final SparesTables tables;
+  private final List<String> notKnown;
+
+  SparesSection(FleetSettings settings, SparesAnalysis spares) {
+    this.settings = settings;
+    this.plan = spares.plan();
+    this.tables = new SparesTables(spares, settings.currency());
+    this.notKnown = spares.ahead().notKnown();
+  }
+
+  /** What it costs, for the first screen. */
+  Page.Point point() {
+    return new Page.Point(
+        "Budget", tables.budgetAnswer(), "What it goes on, and when: kits, parts and money below.");
+  }
+
+  SparesPart part() {
+    return new SparesPart(
+        tables.headline(),
+        tables.explained(),
+        pictures(),
+        tables.demand(),
+        tables.months(),
+        tables.sites(),
+        tables.products(),
+        tables.budget(),
+        tables.alternatives(),
+        tables.alternativesExplained(),
+        tables.kitFit(),
+        tables.ways(),
+        SparesView.stockHeading(settings),
+        SparesView.stockExplained(settings),
+        tables.stock(),
+        tables.stockBySite(),
+        notKnown);
+  }
+
+  private List<Picture> pictures() {
+    if (plan.months().size() > MonthBars.MOST_MONTHS) {
+      return List.of();
+    }
+    List<MonthBars.Bar> openings = new ArrayList<>();
+    List<MonthBars.Bar> money = new ArrayList<>();
+    for (int m = 0; m < plan.months().size(); m++) {
+      int month = m;
+      String name = plan.months().get(m).toString();
+      openings.add(
+          new MonthBars.Bar(
+              name,
+              plan.counts(Line.PLANNED, i -> i == month).mean(),
+              plan.counts(Line.UNPLANNED, i -> i == month).mean(),
+              plan.openings(i -> i == month).p80()));
+      money.add(
+          new MonthBars.Bar(
+              name,
+              plan.money(Spending.ofPlanned(), i -> i == month).mean(),
+              plan.money(Spending.ofUnplanned(), i -> i == month).mean(),
+              plan.money(Spending.ALL, i -> i == month).p80()));
+    }
+    String currency = settings.currency().isEmpty() ? "cost" : settings.currency();
+    return List.of(
+        MonthBars.draw("Pumps opened, month by month", "openings", openings),
+        MonthBars.draw("Money, month by month", currency, money));
+  }
+}
