@@ -148,11 +148,11 @@ public final class MonthBars {
             .limit(MOST_NAMED)
             .map(b -> b.month() + " (" + Words.plain(Math.rint(b.enough())) + ")")
             .toList();
-    return "Each month ahead, planned below and unplanned above. Most is needed in "
-        + String.join(", ", most)
-        + ": "
+    return "Planned below, unplanned above. Highest months, "
         + what
-        + " enough in 80 of 100 futures.";
+        + " enough in 80 of 100 futures: "
+        + String.join(", ", most)
+        + ".";
   }
 
   private static List<List<String>> table(List<Bar> bars) {

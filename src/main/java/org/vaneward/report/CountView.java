@@ -1,11 +1,9 @@
 package org.vaneward.report;
 
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
+import org.vaneward.io.JsonFields;
 import org.vaneward.stats.renewal.CountDistribution;
 
 /** How many parts a stated life uses up, for people and for programs. */
@@ -52,20 +50,22 @@ public final class CountView implements View {
   /** The figures, unrounded. */
   @Override
   public String json() {
-    List<Map<String, Object>> stock = new ArrayList<>();
-    for (double level : SERVICE_LEVELS) {
-      Map<String, Object> one = new LinkedHashMap<>();
-      one.put("service_level", level);
-      one.put("units", parts.quantile(level));
-      stock.add(one);
-    }
-    Map<String, Object> document = new LinkedHashMap<>();
-    document.put("mean", parts.mean());
-    document.put("sd", parts.standardDeviation());
-    document.put("p50", parts.quantile(0.5));
-    document.put("p80", parts.quantile(0.8));
-    document.put("p95", parts.quantile(0.95));
-    document.put("stock", stock);
+    List<JsonFields> stock =
+        SERVICE_LEVELS.stream()
+            .map(
+                level ->
+                    new JsonFields()
+                        .with("service_level", level)
+                        .with("units", parts.quantile(level)))
+            .toList();
+    JsonFields document =
+        new JsonFields()
+            .with("mean", parts.mean())
+            .with("sd", parts.standardDeviation())
+            .with("p50", parts.quantile(0.5))
+            .with("p80", parts.quantile(0.8))
+            .with("p95", parts.quantile(0.95))
+            .with("stock", stock);
     return Json.write(document);
   }
 

@@ -11,19 +11,34 @@ import org.vaneward.spares.Line;
 import org.vaneward.spares.Outlook;
 import org.vaneward.spares.Outlook.Spending;
 import org.vaneward.spares.Rule;
+import org.vaneward.spares.Totals;
 
 /**
  * Kits, parts and money ahead, under the plan and under other rules.
  *
  * @param ahead the fleet and its plan
  * @param plan what comes under the plan
- * @param alternatives what comes under other rules, over the same futures
+ * @param alternatives the plan, then other rules over the first {@value #COMPARED} of the same
+ *     futures
  * @param kits how kits fit
  */
 public record SparesAnalysis(
     FleetAhead ahead, Outlook plan, List<Alternative> alternatives, List<KitFit> kits) {
   private static final double SHORTER = 0.75;
   private static final double LONGER = 1.25;
+
+  /** Futures over which other rules are compared with the plan: the first so many. */
+  static final int COMPARED = 2000;
+
+  /** A rule to compare the plan with. */
+  private record Other(String key, String words, Rule rule) {}
+
+  private static final List<Other> OTHERS =
+      List.of(
+          new Other("shorter", "intervals a quarter shorter", Rule.PLAN.withIntervals(SHORTER)),
+          new Other("longer", "intervals a quarter longer", Rule.PLAN.withIntervals(LONGER)),
+          new Other("mend", "as planned, failures only mended", Rule.PLAN.mending()),
+          new Other("to-failure", "run to failure, rebuilt in full", Rule.TO_FAILURE));
 
   public SparesAnalysis {
     alternatives = List.copyOf(alternatives);
@@ -70,68 +85,45 @@ public record SparesAnalysis(
             + " times");
     Outlook plan = Outlook.of(ahead, Rule.PLAN, request, progress);
     List<Alternative> alternatives = new ArrayList<>();
-    alternatives.add(alternative("plan", "the plan", plan, plan));
-    other(
-        alternatives,
-        plan,
-        "shorter",
-        "intervals a quarter shorter",
-        Rule.PLAN.withIntervals(SHORTER),
-        ahead,
-        request);
-    other(
-        alternatives,
-        plan,
-        "longer",
-        "intervals a quarter longer",
-        Rule.PLAN.withIntervals(LONGER),
-        ahead,
-        request);
-    other(
-        alternatives,
-        plan,
-        "mend",
-        "as planned, failures only mended",
-        Rule.PLAN.mending(),
-        ahead,
-        request);
-    other(
-        alternatives,
-        plan,
-        "to-failure",
-        "run to failure, rebuilt in full",
-        Rule.TO_FAILURE,
-        ahead,
-        request);
+    alternatives.add(
+        new Alternative(
+            "plan",
+            "the plan",
+            plan.counts(Line.PLANNED),
+            plan.counts(Line.UNPLANNED),
+            plan.money(Spending.ALL),
+            Figures.of(new double[1]),
+            0));
+    DemandRequest fewer =
+        new DemandRequest(request.months(), Math.min(COMPARED, request.futures()), request.seed());
+    double[] base = plan.moneyByFuture(Spending.ALL, m -> true);
+    for (Other other : OTHERS) {
+      alternatives.add(
+          alternative(
+              other, Totals.of(ahead, other.rule, fewer), base, plan.money(Spending.ALL).mean()));
+    }
     return new SparesAnalysis(ahead, plan, alternatives, KitFit.of(ahead));
   }
 
-  private static void other(
-      List<Alternative> into,
-      Outlook plan,
-      String key,
-      String words,
-      Rule rule,
-      FleetAhead ahead,
-      DemandRequest request) {
-    into.add(alternative(key, words, Outlook.of(ahead, rule, request, said -> {}), plan));
-  }
-
-  private static Alternative alternative(String key, String words, Outlook other, Outlook plan) {
-    double[] more = other.moneyByFuture(Spending.ALL, m -> true);
-    double[] base = plan.moneyByFuture(Spending.ALL, m -> true);
+  /** Compared future by future: the first failures are the same under both rules. */
+  private static Alternative alternative(
+      Other other, Totals totals, double[] base, double planMean) {
+    double[] money = totals.moneyByFuture();
+    double[] more = new double[money.length];
     int dearer = 0;
     for (int f = 0; f < more.length; f++) {
-      more[f] -= base[f];
+      more[f] = money[f] - base[f];
       dearer += more[f] > 0 ? 1 : 0;
     }
+    Figures difference = Figures.of(more);
+    // The plan's mean over all futures and the difference over these: nearer than these alone.
     return new Alternative(
-        key,
-        words,
-        other.counts(Line.PLANNED),
-        other.counts(Line.UNPLANNED),
-        other.money(Spending.ALL),
-        Figures.of(more),
-        (double) dearer / base.length);
+        other.key,
+        other.words,
+        totals.planned(),
+        totals.unplanned(),
+        Figures.of(money).withMean(planMean + difference.mean()),
+        difference,
+        (double) dearer / more.length);
   }
 }

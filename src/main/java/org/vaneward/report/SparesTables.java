@@ -2,6 +2,7 @@ package org.vaneward.report;
 
 import java.time.Year;
 import java.time.YearMonth;
+import java.time.format.TextStyle;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -89,8 +90,8 @@ final class SparesTables {
         new ArrayList<>(
             List.of(Kind.TEXT, Kind.TEXT, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER));
     for (Year year : plan.years()) {
-      headers.add(year + " P50");
-      headers.add(year + " P80");
+      headers.add(yearName(year) + ", P50");
+      headers.add(yearName(year) + ", P80");
       kinds.addAll(List.of(Kind.NUMBER, Kind.NUMBER));
     }
     List<List<String>> rows = new ArrayList<>();
@@ -113,6 +114,21 @@ final class SparesTables {
       rows.add(row);
     }
     return new Grid(headers, kinds, rows, "No opening is expected.");
+  }
+
+  /** The year, and from or to which month where it is not a whole one. */
+  private String yearName(Year year) {
+    List<YearMonth> months =
+        plan.months().stream().filter(m -> m.getYear() == year.getValue()).toList();
+    YearMonth first = months.get(0);
+    YearMonth last = months.get(months.size() - 1);
+    String from = first.getMonthValue() > 1 ? " from " + monthOf(first) : "";
+    String to = last.getMonthValue() < MONTHS_PER_YEAR ? " to " + monthOf(last) : "";
+    return year + from + to;
+  }
+
+  private static String monthOf(YearMonth month) {
+    return month.getMonth().getDisplayName(TextStyle.SHORT, Locale.ENGLISH);
   }
 
   private static String mean(double value) {
@@ -220,7 +236,9 @@ final class SparesTables {
   /** Money by what it goes on, by year. */
   Grid budget() {
     List<String> headers = new ArrayList<>(List.of(currency.isEmpty() ? "Cost" : currency));
-    plan.years().forEach(year -> headers.addAll(List.of(year + " P50", year + " P80")));
+    plan.years()
+        .forEach(
+            year -> headers.addAll(List.of(yearName(year) + ", P50", yearName(year) + ", P80")));
     headers.addAll(List.of("All, mean", "All, P50", "All, P80"));
     List<List<String>> rows = new ArrayList<>();
     spending(rows, "planned", Spending.ofPlanned());
@@ -278,7 +296,9 @@ final class SparesTables {
 
   /** Why the months ahead are not the whole story. */
   String alternativesExplained() {
-    return "Money of these months only: a rebuild put off past their end is still to come, and a pump"
+    return "The first "
+        + Words.whole(Math.min(SparesAnalysis.COMPARED, plan.futures()))
+        + " futures, each lived under every rule. Money of these months only: a rebuild put off past their end is still to come, and a pump"
         + " then stands nearer to its next failure. What an interval costs in the long run is in the"
         + " table of intervals. Mandated intervals and ceilings on failure hold for longer intervals"
         + " too, and are set aside only where pumps run to failure.";

@@ -36,6 +36,11 @@ public record Figures(double mean, double p10, double p50, double p80, double p9
         at(values, 0.95));
   }
 
+  /** The same levels with a mean that is known better. */
+  public Figures withMean(double better) {
+    return new Figures(better, p10, p50, p80, p90, p95);
+  }
+
   /** The least value that at least the share {@code p} does not exceed. */
   private static double at(double[] sorted, double p) {
     int rank = (int) Math.ceil(p * sorted.length - 1e-9);

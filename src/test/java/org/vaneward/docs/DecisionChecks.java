@@ -23,6 +23,7 @@ import org.vaneward.policy.Window;
 import org.vaneward.stats.Reference;
 import org.vaneward.stats.Reference.Case;
 import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.renewal.CountDistribution;
 import org.vaneward.stats.renewal.RenewalFunction;
 
 /** Planned intervals and further running beside values computed in R. */
@@ -144,6 +145,50 @@ final class DecisionChecks {
         "Renewal function",
         "decisions",
         "Expected renewals of one position whose part is renewed whenever it fails.",
+        rows,
+        CITATIONS);
+  }
+
+  static ValidationSection spares() {
+    List<ValidationRow> rows = new ArrayList<>();
+    for (Case c : Reference.cases("decisions")) {
+      if (c.name().startsWith("spares-")) {
+        JsonNode e = c.expected();
+        CountDistribution parts =
+            CountDistribution.ofRenewals(
+                    new Weibull(e.get("shape").asDouble(), e.get("scale").asDouble()),
+                    e.get("horizon").asDouble())
+                .times(e.get("positions").asInt());
+        add(rows, c, "mean", e.get("mean"), OptionalDouble.of(parts.mean()));
+        add(
+            rows,
+            c,
+            "standard deviation",
+            e.get("sd"),
+            OptionalDouble.of(parts.standardDeviation()));
+        for (JsonNode stock : e.get("stock")) {
+          double level = stock.get("service_level").asDouble();
+          add(
+              rows,
+              c,
+              "enough with " + ValidationRow.number(level),
+              stock.get("units"),
+              OptionalDouble.of(parts.quantile(level)));
+        }
+        for (int k = 0; k < e.get("probability").size(); k++) {
+          add(
+              rows,
+              c,
+              "chance of " + k,
+              e.get("probability").get(k),
+              OptionalDouble.of(parts.chance(k)));
+        }
+      }
+    }
+    return new ValidationSection(
+        "Parts used up to a horizon",
+        "decisions",
+        "Positions whose part is new at 0 and renewed only when it fails.",
         rows,
         CITATIONS);
   }

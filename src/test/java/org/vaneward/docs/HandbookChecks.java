@@ -22,6 +22,7 @@ import org.vaneward.stats.fit.WeibullFit.Fitted;
 import org.vaneward.stats.fit.WeibullFitter;
 import org.vaneward.stats.nonparametric.FailureRate;
 import org.vaneward.stats.nonparametric.ProductLimit;
+import org.vaneward.stats.renewal.CountDistribution;
 import org.vaneward.stats.renewal.RenewalFunction;
 
 /** Published worked examples. */
@@ -48,6 +49,7 @@ final class HandbookChecks {
       checks.renewals("renewal-weibull-" + id);
     }
     checks.blockReplacement();
+    checks.lamps();
     return new ValidationSection(
         "Handbook cases",
         "handbook",
@@ -167,6 +169,20 @@ final class HandbookChecks {
     JsonNode in = one.get("inputs");
     Weibull life = new Weibull(in.get("shape").asDouble(), in.get("scale").asDouble());
     add(one, "renewals", "M", RenewalFunction.of(life).at(in.get("t").asDouble()));
+  }
+
+  /** At a constant rate of failure the number of renewals is Poisson. */
+  private void lamps() {
+    JsonNode one = Reference.example("milhdbk338b-lamps");
+    JsonNode in = one.get("inputs");
+    CountDistribution used =
+        CountDistribution.ofRenewals(
+            new Weibull(1, 1 / in.get("rate_per_h").asDouble()), in.get("hours").asDouble());
+    double enough = 0;
+    for (int k = 0; k <= in.get("spares").asInt(); k++) {
+      enough += used.chance(k);
+    }
+    add(one, "chance that the spares last", "probability", enough);
   }
 
   private void blockReplacement() {

@@ -139,6 +139,7 @@ public final class ValidationTable {
             DecisionChecks.blocks(),
             DecisionChecks.renewals(),
             DecisionChecks.nextStop(),
+            DecisionChecks.spares(),
             LifeFamilyChecks.handbook(),
             HandbookChecks.section());
   }
@@ -159,9 +160,8 @@ public final class ValidationTable {
     return "## Not checked yet\n\n"
         + ValidationSection.wrapped(
             unread
-                + "Reference figures wait for parts of the program that do not exist yet: in"
-                + " `decisions` the spares; in the handbook collection the cases that no row above"
-                + " names.",
+                + "Reference figures wait for parts of the program that do not exist yet: in the handbook"
+                + " collection the cases that no row above names.",
             "");
   }
 

@@ -1,5 +1,8 @@
 package org.vaneward.stats.renewal;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 import java.util.Arrays;
 import org.vaneward.stats.distribution.Weibull;
 
@@ -63,11 +66,11 @@ final class RenewalCounts {
     }
     if (panels.end() < end) {
       throw new IllegalArgumentException(
-          "a horizon of "
-              + horizon
-              + " is too far for lives of this shape and scale: "
-              + Math.floor(panels.end() * life.scale())
-              + " is as far as it goes");
+          "too far for lives of this shape and scale; a horizon up to "
+              + new BigDecimal(panels.end() * life.scale())
+                  .round(new MathContext(3, RoundingMode.DOWN))
+                  .toPlainString()
+              + " can be reckoned");
     }
     return CountDistribution.of(new RenewalCounts(known, panels).atLeast(end));
   }

@@ -59,6 +59,15 @@ class CountDistributionTest {
     }
   }
 
+  /** MIL-HDBK-338B: two spares for a lamp of 1 failure in 1,000 h, over 500 h. */
+  @Test
+  void theSparesOfTheHandbookLast() {
+    JsonNode example = Reference.example("milhdbk338b-lamps");
+    CountDistribution used = CountDistribution.ofRenewals(new Weibull(1, 1000), 500);
+    assertEquals(2, example.at("/inputs/spares").asInt());
+    Reference.holds(example, "probability", used.chance(0) + used.chance(1) + used.chance(2));
+  }
+
   @ParameterizedTest
   @ValueSource(doubles = {0.3, 0.7, 1.2, 2.5, 6, 20})
   void theMeanIsTheRenewalFunction(double shape) {
@@ -110,7 +119,7 @@ class CountDistributionTest {
     assertEquals(RenewalFunction.of(life).at(240 * life.mean()), far.mean(), 1e-6);
     IllegalArgumentException e =
         assertThrows(IllegalArgumentException.class, () -> CountDistribution.ofRenewals(life, 1e9));
-    assertTrue(String.valueOf(e.getMessage()).contains("is as far as it goes"));
+    assertTrue(String.valueOf(e.getMessage()).contains("can be reckoned"));
   }
 
   @Test
