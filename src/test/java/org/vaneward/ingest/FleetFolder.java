@@ -38,6 +38,7 @@ final class FleetFolder {
         "limits": {"max_interval_months": 60, "max_failure_probability": {"seal": 0.1}},
         "workshop": {"rebuilds_per_week": 2, "site_visit_cost": 80,
           "closed": [{"from": "2026-12-24", "to": "2027-01-02"}]},
+        "stock": {"service_level": 0.9, "review_days": 14, "holding_per_year": 0.25, "waiting_per_day": 70},
         "mapping": {}
       }
       """;

@@ -21,6 +21,7 @@ import org.vaneward.fleet.FleetSettings.ClosedPeriod;
 import org.vaneward.fleet.FleetSettings.Kit;
 import org.vaneward.fleet.FleetSettings.LoosePart;
 import org.vaneward.fleet.FleetSettings.OpeningCost;
+import org.vaneward.fleet.FleetSettings.Stock;
 import org.vaneward.fleet.Trigger;
 
 class SettingsReaderTest {
@@ -59,6 +60,7 @@ class SettingsReaderTest {
     assertEquals(
         List.of(new ClosedPeriod(LocalDate.of(2026, 12, 24), LocalDate.of(2027, 1, 2))),
         s.workshop().closed());
+    assertEquals(new Stock(0.9, 14, OptionalDouble.of(0.25), OptionalDouble.of(70)), s.stock());
   }
 
   @Test
@@ -92,6 +94,7 @@ class SettingsReaderTest {
     assertFalse(s.limits().maxIntervalMonths().isPresent());
     assertFalse(s.workshop().rebuildsPerWeek().isPresent());
     assertEquals(0, s.workshop().siteVisitCost());
+    assertEquals(new Stock(0.95, 30, OptionalDouble.empty(), OptionalDouble.empty()), s.stock());
   }
 
   @Test
@@ -154,6 +157,11 @@ class SettingsReaderTest {
         "\"site_visit_cost\": 80|\"site_visit_cost\": -8|workshop.site_visit_cost: -8.0 is no"
             + " amount",
         "2027-01-02|2026-12-23|workshop.closed[0]: from 2026-12-24 lies after to 2026-12-23",
+        "\"service_level\": 0.9|\"service_level\": 95|stock.service_level: 95.0 is no chance that"
+            + " the shelf lasts; it must be above 0 and below 1",
+        "\"review_days\": 14|\"review_days\": -1|stock.review_days: -1 days; it is at least 0",
+        "0.25|0|stock.holding_per_year: 0 is no cost; leave it out when it is not known",
+        "\"waiting_per_day\": 70|\"waiting_per_day\": -70|stock.waiting_per_day: -70.0 is no amount",
         "\"mapping\": {}|\"mapping\": {\"pumps\": {}}|mapping: not supported by this version",
         "\"mapping\": {}|\"mapping\": {},|fleet.json, line",
       })

@@ -49,6 +49,15 @@ public final class MadeFleet {
               450,
               35));
 
+  /** Whether due days are booked in the calendar. */
+  boolean booked;
+
+  /** Last day any limit allows the next rebuild. */
+  OptionalInt latestDay = OptionalInt.empty();
+
+  /** The longest interval the ceilings on failure allow. */
+  OptionalDouble mostInterval = OptionalDouble.empty();
+
   private final SplittableRandom random;
 
   public MadeFleet(long seed) {
@@ -109,17 +118,19 @@ public final class MadeFleet {
                 interval < Double.POSITIVE_INFINITY
                     ? OptionalDouble.of(interval)
                     : OptionalDouble.empty(),
-                OptionalDouble.empty()),
+                mostInterval),
             Bound.COST,
             Optional.empty(),
             OptionalDouble.empty(),
             OptionalDouble.empty(),
             Optional.empty(),
-            Optional.empty(),
+            booked ? Optional.of(AS_OF.plusDays(dueDay)) : Optional.empty(),
             "",
             0,
             Optional.empty(),
-            Optional.empty(),
+            latestDay.isPresent()
+                ? Optional.of(AS_OF.plusDays(latestDay.getAsInt()))
+                : Optional.empty(),
             false,
             true,
             Optional.empty(),

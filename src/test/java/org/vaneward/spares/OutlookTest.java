@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.SplittableRandom;
 import java.util.concurrent.ForkJoinPool;
@@ -144,6 +145,63 @@ class OutlookTest {
     assertEquals(
         3, of(ahead, Rule.PLAN.withIntervals(1.5), 10).counts(Line.PLANNED, m -> true).mean());
     assertEquals(0, of(ahead, Rule.TO_FAILURE, 10).money(Spending.ALL, m -> true).mean());
+  }
+
+  /** What a rule with other intervals may not pass: the last day allowed, and the ceilings. */
+  @Test
+  void limitsHoldForLongerIntervalsToo() {
+    MadeFleet fleet = new MadeFleet(1);
+    fleet.usageSpread = 0;
+    fleet.latestDay = OptionalInt.of(50);
+    fleet.mostInterval = OptionalDouble.of(2100);
+    fleet.add("north", "diesel", 70, 5000, 20, 2000);
+    Weibull never = new Weibull(2, 1e9);
+    FleetAhead ahead = fleet.ahead(certain(never, never, never), 12);
+    assertEquals(List.of(20.0, 220.0), days(ahead, Rule.PLAN));
+    // 100 days later by the interval, 30 by the limit; then 300 days by cost, 210 by the ceiling.
+    assertEquals(List.of(50.0, 260.0), days(ahead, Rule.PLAN.withIntervals(1.5)));
+    assertEquals(List.of(1.0, 101.0, 201.0, 301.0), days(ahead, Rule.PLAN.withIntervals(0.5)));
+  }
+
+  private static List<Double> days(FleetAhead ahead, Rule rule) {
+    Diary diary = new Diary();
+    Futures.live(ahead, rule, new DemandRequest(12, 1, 1), diary, s -> {});
+    return diary.futures.get(0).stream().map(Diary.Entry::day).toList();
+  }
+
+  /** Booked rebuilds of one site in one week share the visit; every other opening has its own. */
+  @Test
+  void bookedRebuildsShareVisits() {
+    MadeFleet fleet = new MadeFleet(1);
+    fleet.booked = true;
+    // Days 7 and 9 after Tuesday 30 June are Tuesday and Thursday of one week, 15 is of the next.
+    fleet.add("north", "diesel", 70, 0, 7, NEVER);
+    fleet.add("north", "diesel", 70, 0, 9, NEVER);
+    fleet.add("north", "diesel", 70, 0, 15, NEVER);
+    fleet.add("south", "diesel", 70, 0, 9, NEVER);
+    Weibull never = new Weibull(2, 1e9);
+    FleetAhead ahead = fleet.ahead(certain(never, never, never), 3);
+    Outlook outlook = of(ahead, Rule.PLAN, 20);
+    assertEquals(4, outlook.counts(Line.PLANNED).mean());
+    assertEquals(3 * 450, outlook.money(Spending.ofPlanned().on(Cost.VISITS)).mean(), 1e-9);
+    assertEquals(
+        outlook.money(Spending.ALL).mean(),
+        Figures.of(Totals.of(ahead, Rule.PLAN, new DemandRequest(3, 20, 7)).moneyByFuture()).mean(),
+        1e-9);
+  }
+
+  /** The short account of a rule and the long one are of the same futures. */
+  @Test
+  void totalsAreThoseOfTheOutlook() {
+    FleetAhead ahead = MadeFleet.drawn(25, 3, 5).ahead(MadeFleet.usualLives(5), 24);
+    for (Rule rule : List.of(Rule.PLAN, Rule.TO_FAILURE.mending(), Rule.PLAN.withIntervals(0.8))) {
+      Outlook outlook = of(ahead, rule, 300);
+      Totals totals = Totals.of(ahead, rule, new DemandRequest(24, 300, 7));
+      assertEquals(outlook.counts(Line.PLANNED), totals.planned());
+      assertEquals(outlook.counts(Line.UNPLANNED), totals.unplanned());
+      assertArrayEquals(
+          outlook.moneyByFuture(Spending.ALL, m -> true), totals.moneyByFuture(), 1e-6);
+    }
   }
 
   /** Who is opened when, straight from the futures. */
