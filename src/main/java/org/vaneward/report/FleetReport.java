@@ -93,7 +93,7 @@ public final class FleetReport {
         analysis.fleetSettings().asOf().toString(),
         new Answer(
             due.headline(),
-            Stream.concat(due.points().stream(), Stream.of(spares.point())).toList(),
+            Stream.concat(due.points().stream(), spares.point().stream()).toList(),
             Cautions.openingAFuelPump(),
             due.dueGrid(),
             due.drawGrid(),

@@ -52,6 +52,8 @@ public record SparesAnalysis(
    * @param words in a planner's
    * @param planned planned openings
    * @param unplanned unplanned openings
+   * @param kits kits bought
+   * @param looseParts parts bought loose
    * @param money all money over the time looked at
    * @param more money beyond the plan's, future by future
    * @param chanceDearer share of the futures in which it is dearer than the plan
@@ -61,6 +63,8 @@ public record SparesAnalysis(
       String words,
       Figures planned,
       Figures unplanned,
+      Figures kits,
+      Figures looseParts,
       Figures money,
       Figures more,
       double chanceDearer) {}
@@ -91,6 +95,8 @@ public record SparesAnalysis(
             "the plan",
             plan.counts(Line.PLANNED),
             plan.counts(Line.UNPLANNED),
+            plan.countsOf(Line.Kind.KIT),
+            plan.countsOf(Line.Kind.LOOSE),
             plan.money(Spending.ALL),
             Figures.of(new double[1]),
             0));
@@ -122,6 +128,8 @@ public record SparesAnalysis(
         other.words,
         totals.planned(),
         totals.unplanned(),
+        totals.kits(),
+        totals.looseParts(),
         Figures.of(money).withMean(planMean + difference.mean()),
         difference,
         (double) dearer / more.length);

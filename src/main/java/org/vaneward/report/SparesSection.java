@@ -2,6 +2,7 @@ package org.vaneward.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.vaneward.chart.MonthBars;
 import org.vaneward.chart.Picture;
 import org.vaneward.fleet.FleetSettings;
@@ -24,10 +25,9 @@ final class SparesSection {
     this.notKnown = spares.ahead().notKnown();
   }
 
-  /** What it costs, for the first screen. */
-  Page.Point point() {
-    return new Page.Point(
-        "Budget", tables.budgetAnswer(), "What it goes on, and when: kits, parts and money below.");
+  /** What it costs, for the first screen; empty when no cost is stated. */
+  Optional<Page.Point> point() {
+    return tables.budgetPoint();
   }
 
   SparesPart part() {

@@ -8,9 +8,9 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.Function;
-import java.util.function.IntPredicate;
 import java.util.stream.Collectors;
 import org.vaneward.policy.PartsCost;
 import org.vaneward.report.Page.Grid;
@@ -63,17 +63,21 @@ final class SparesTables {
         + " in 19 of 20.";
   }
 
-  /** What the first year or so costs, in a few words. */
-  String budgetAnswer() {
-    IntPredicate first = m -> m < MONTHS_PER_YEAR;
-    Figures money = plan.money(Spending.ALL, first);
-    return "About "
-        + Words.about(money.mean(), currency)
-        + " over the next "
-        + Words.count(Math.min(MONTHS_PER_YEAR, plan.months().size()), "month", "months")
-        + "; "
-        + Words.about(money.p80(), currency)
-        + " is enough in 8 of 10 futures";
+  /** What the first year costs, or as much of it as is looked at; empty without a cost. */
+  Optional<Page.Point> budgetPoint() {
+    int months = Math.min(MONTHS_PER_YEAR, plan.months().size());
+    Figures money = plan.money(Spending.ALL, m -> m < months);
+    return money.mean() > 0
+        ? Optional.of(
+            new Page.Point(
+                "Budget",
+                Words.about(money.mean(), currency)
+                    + " over the next "
+                    + Words.count(months, "month", "months"),
+                "is what all openings are expected to cost, failures included; "
+                    + Words.about(money.p80(), currency)
+                    + " is enough in 8 of 10 futures."))
+        : Optional.empty();
   }
 
   /** How to read the levels. */
@@ -272,7 +276,8 @@ final class SparesTables {
 
   /** What other rules come to. */
   Grid alternatives() {
-    List<String> headers = new ArrayList<>(List.of("Rule", "Planned", "Unplanned"));
+    List<String> headers =
+        new ArrayList<>(List.of("Rule", "Planned", "Unplanned", "Kits (P80)", "Loose parts (P80)"));
     headers.addAll(money("mean", "P80", "beyond the plan", "beyond it, P10 to P90"));
     headers.add("Dearer in");
     List<List<String>> rows = new ArrayList<>();
@@ -283,6 +288,8 @@ final class SparesTables {
               Words.capital(one.words()),
               mean(one.planned().mean()),
               mean(one.unplanned().mean()),
+              meanAndP80(one.kits()),
+              meanAndP80(one.looseParts()),
               Words.whole(one.money().mean()),
               Words.whole(one.money().p80()),
               itself ? Words.NONE : Words.whole(one.more().mean()),

@@ -197,6 +197,20 @@ public final class Outlook {
     return counts(line, m -> true);
   }
 
+  /** How many of all lines of a kind come. */
+  public Figures countsOf(Line.Kind kind) {
+    double[] total = new double[futures];
+    for (Line line : fleet.lines) {
+      if (line.kind() == kind) {
+        double[] one = countsByFuture(line, m -> true);
+        for (int f = 0; f < futures; f++) {
+          total[f] += one[f];
+        }
+      }
+    }
+    return Figures.sorting(total);
+  }
+
   /** How often a line comes, in the months asked for. */
   public Figures counts(Line line, IntPredicate asked) {
     return Figures.sorting(countsByFuture(line, asked));

@@ -11,6 +11,11 @@ final class Recipe {
   final int[] line;
   final int[] number;
   final double partsCost;
+
+  /** How many kits and loose parts that is in all. */
+  final int kits;
+
+  final int loose;
   final PartsCost bought;
 
   /**
@@ -23,6 +28,8 @@ final class Recipe {
   Recipe(PartsCost bought, Map<String, Map<String, Integer>> contents, LineIndex lines) {
     this.bought = bought;
     this.partsCost = bought.cost();
+    this.kits = bought.kits().values().stream().mapToInt(n -> n).sum();
+    this.loose = bought.looseParts().values().stream().mapToInt(n -> n).sum();
     Tally tally = new Tally(lines.count());
     bought
         .kits()

@@ -3,15 +3,22 @@ package org.vaneward.spares;
 import java.util.function.Consumer;
 import org.vaneward.fleet.FleetSettings.OpeningCost;
 
-/** Openings and money of each future, and no more: for rules that are only compared. */
+/**
+ * Openings, kits, loose parts and money of each future, and no more: for rules that are only
+ * compared.
+ */
 public final class Totals {
   private final double[] planned;
   private final double[] unplanned;
+  private final double[] kits;
+  private final double[] loose;
   private final double[] money;
 
   private Totals(int futures) {
     planned = new double[futures];
     unplanned = new double[futures];
+    kits = new double[futures];
+    loose = new double[futures];
     money = new double[futures];
   }
 
@@ -54,6 +61,8 @@ public final class Totals {
       } else {
         unplanned[future]++;
       }
+      kits[future] += recipe.kits;
+      loose[future] += recipe.loose;
       money[future] += recipe.partsCost + cost.total() + (visit ? visitCost : 0);
     }
 
@@ -76,6 +85,16 @@ public final class Totals {
   /** Unplanned openings. */
   public Figures unplanned() {
     return Figures.of(unplanned);
+  }
+
+  /** Kits of all kinds. */
+  public Figures kits() {
+    return Figures.of(kits);
+  }
+
+  /** Loose parts of all kinds. */
+  public Figures looseParts() {
+    return Figures.of(loose);
   }
 
   /** All money, one sum for each future. */

@@ -199,6 +199,8 @@ class OutlookTest {
       Totals totals = Totals.of(ahead, rule, new DemandRequest(24, 300, 7));
       assertEquals(outlook.counts(Line.PLANNED), totals.planned());
       assertEquals(outlook.counts(Line.UNPLANNED), totals.unplanned());
+      assertEquals(outlook.countsOf(Line.Kind.KIT), totals.kits());
+      assertEquals(outlook.countsOf(Line.Kind.LOOSE), totals.looseParts());
       assertArrayEquals(
           outlook.moneyByFuture(Spending.ALL, m -> true), totals.moneyByFuture(), 1e-6);
     }
