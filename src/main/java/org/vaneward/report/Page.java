@@ -81,6 +81,7 @@ public record Page(
       Grid rules,
       String rulesExplained,
       Grid kitFit,
+      Grid coverage,
       Grid ways,
       String stockHeading,
       String stockExplained,

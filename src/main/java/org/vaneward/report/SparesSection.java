@@ -43,6 +43,7 @@ final class SparesSection {
         tables.alternatives(),
         tables.alternativesExplained(),
         tables.kitFit(),
+        tables.coverage(),
         tables.ways(),
         SparesView.stockHeading(settings),
         SparesView.stockExplained(settings),

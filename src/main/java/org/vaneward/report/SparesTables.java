@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.vaneward.policy.PartsCost;
@@ -351,6 +352,34 @@ final class SparesTables {
         : numbers.entrySet().stream()
             .map(e -> e.getValue() + " × " + e.getKey())
             .collect(Collectors.joining(", "));
+  }
+
+  /** Part by part: what a full rebuild needs, and where that comes from. */
+  Grid coverage() {
+    List<List<String>> rows = new ArrayList<>();
+    for (KitFit fit : spares.kits()) {
+      String model = fit.model().orElse("not on record");
+      TreeSet<String> parts = new TreeSet<>(fit.needs().keySet());
+      parts.addAll(fit.full().leftOver().keySet());
+      for (String part : parts) {
+        int needed = fit.needs().getOrDefault(part, 0);
+        int loose = fit.full().looseParts().getOrDefault(part, 0);
+        int over = fit.full().leftOver().getOrDefault(part, 0);
+        rows.add(
+            List.of(
+                part.equals(parts.first()) ? model : "",
+                part,
+                Words.whole(needed),
+                Words.whole(needed + over - loose),
+                Words.whole(loose),
+                Words.whole(over)));
+      }
+    }
+    return new Grid(
+        List.of("Model", "Part", "A rebuild needs", "From the kit", "Topped up loose", "Left over"),
+        List.of(Kind.TEXT, Kind.TEXT, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER),
+        rows,
+        "fleet.json has no needs.");
   }
 
   /** What a full rebuild costs bought in other ways. */

@@ -50,6 +50,7 @@ public final class SparesView implements View {
     part(text, "Other rules over the same months", tables.alternatives());
     text.append(Words.wrapped(tables.alternativesExplained(), 0));
     part(text, "How the kits fit", tables.kitFit());
+    part(text, "What the kit covers of a full rebuild", tables.coverage());
     part(text, "A full rebuild bought in other ways", tables.ways());
     part(text, stockHeading(settings), tables.stock());
     text.append(Words.wrapped(stockExplained(settings), 0));

@@ -180,6 +180,17 @@ public final class FleetAhead {
     };
   }
 
+  /** Which lines an opening of some kind takes. */
+  boolean[] taken() {
+    boolean[] taken = new boolean[lines.size()];
+    taken[0] = true;
+    taken[1] = true;
+    for (RecipeBook book : books) {
+      book.all().forEach(recipe -> recipe.mark(taken));
+    }
+    return taken;
+  }
+
   private void add(PumpNow pump, PumpPlan plan, LifeLookup lookup, LocalDate calendarEnd) {
     Usage usage = Usage.of(settings, pump);
     if (usage.perWeek().isEmpty()) {

@@ -42,12 +42,23 @@ public final class Outlook {
     this.futures = futures;
     this.months = fleet.months.all().size();
     this.lines = fleet.lines.size();
-    this.monthly = new int[months * lines][futures];
-    this.bySite = new int[fleet.sites.size() * lines][futures];
-    this.byProduct = new int[fleet.products.size() * lines][futures];
+    boolean[] taken = fleet.taken();
+    int[] nothing = new int[futures];
+    this.monthly = rows(months, taken, nothing);
+    this.bySite = rows(fleet.sites.size(), taken, nothing);
+    this.byProduct = rows(fleet.products.size(), taken, nothing);
     this.money = new double[months * 2 * Cost.COUNT][futures];
     this.siteMoney = new double[fleet.sites.size()][futures];
     this.stock = new StockTally(fleet, futures);
+  }
+
+  /** Rows by place and line; lines that no opening takes share one, into which only 0 is put. */
+  private int[][] rows(int places, boolean[] taken, int[] nothing) {
+    int[][] rows = new int[places * taken.length][];
+    for (int i = 0; i < rows.length; i++) {
+      rows[i] = taken[i % taken.length] ? new int[futures] : nothing;
+    }
+    return rows;
   }
 
   /**

@@ -85,6 +85,13 @@ final class Recipe {
     }
   }
 
+  /** Marks the lines it takes. */
+  void mark(boolean[] taken) {
+    for (int at : line) {
+      taken[at] = true;
+    }
+  }
+
   /** Parts that are needed loose and have no price. */
   List<String> unpriced() {
     return bought.unpriced();

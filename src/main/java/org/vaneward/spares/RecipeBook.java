@@ -1,9 +1,11 @@
 package org.vaneward.spares;
 
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.FleetSettings.Component;
 import org.vaneward.policy.PartsCost;
@@ -42,6 +44,11 @@ final class RecipeBook {
         mend[c][mask] = new Recipe(PartsCost.ofRenewing(settings, model, renewed), contents, lines);
       }
     }
+  }
+
+  /** Every recipe in it. */
+  Stream<Recipe> all() {
+    return Stream.concat(Stream.of(full), Arrays.stream(mend).flatMap(Arrays::stream));
   }
 
   /** Where only a part of component {@code c} and the hidden ones in {@code mask} are renewed. */

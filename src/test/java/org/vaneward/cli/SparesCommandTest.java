@@ -96,6 +96,8 @@ class SparesCommandTest {
     assertTrue(answer > 0 && answer < 200, text);
     assertTrue(text.contains("Isolate and lock out"), text);
     assertTrue(text.contains("2026 from Jul, P50"), text);
+    // One seal in the kit, two in the pump.
+    assertTrue(text.replaceAll(" +", " ").contains("seal 2 1 1 0"), text);
     assertTrue(text.contains("2028 to Jun, P80"), text);
     String flowing = text.replaceAll("\\s+", " ");
     assertTrue(flowing.contains("A cheapest level needs stock.holding_per_year"), text);

@@ -25,6 +25,9 @@ final class RenewalCounts {
   /** Weight below which a point counts for nothing. */
   private static final double NO_WEIGHT = 1e-24;
 
+  /** Numbers below it are written with an exponent. */
+  private static final double PLAIN = 1e-3;
+
   private final Life life;
   private final RenewalPanels panels;
   private final int nodes;
@@ -65,11 +68,11 @@ final class RenewalCounts {
       panels.add();
     }
     if (panels.end() < end) {
+      BigDecimal furthest =
+          new BigDecimal(panels.end() * life.scale()).round(new MathContext(3, RoundingMode.DOWN));
       throw new IllegalArgumentException(
           "too far for lives of this shape and scale; a horizon up to "
-              + new BigDecimal(panels.end() * life.scale())
-                  .round(new MathContext(3, RoundingMode.DOWN))
-                  .toPlainString()
+              + (furthest.doubleValue() < PLAIN ? furthest.toString() : furthest.toPlainString())
               + " can be reckoned");
     }
     return CountDistribution.of(new RenewalCounts(known, panels).atLeast(end));
