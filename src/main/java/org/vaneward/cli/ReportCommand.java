@@ -15,7 +15,7 @@ import picocli.CommandLine.Mixin;
     name = "report",
     description = {
       "Writes the fleet report into a folder: index.html for people, and beside it plan.csv,"
-          + " calendar.csv, calendar.ics, intervals.csv, spares.csv, budget.csv, stock.csv, fits.csv,"
+          + " calendar.csv, calendar.ics, intervals.csv, spares.csv, budget.csv, stock.csv, orders.csv, fits.csv,"
           + " lives.csv, check.csv and report.json.",
       "Ends with 0 once the report is written: what needs attention stands on its first page."
     })

@@ -76,6 +76,12 @@ final class SparesCommand implements Callable<Integer> {
       description = "write what to keep on the shelf there as CSV as well")
   private @Nullable Path stock;
 
+  @Option(
+      names = "--orders",
+      paramLabel = "FILE",
+      description = "write what to order for booked rebuilds there as CSV as well")
+  private @Nullable Path orders;
+
   @Mixin private Common common = new Common();
 
   @Override
@@ -101,6 +107,7 @@ final class SparesCommand implements Callable<Integer> {
     common.deliver(view);
     write(Optional.ofNullable(budget), view.budgetCsv());
     write(Optional.ofNullable(stock), view.stockCsv());
+    write(Optional.ofNullable(orders), view.ordersCsv());
   }
 
   private DemandRequest request() {
@@ -138,9 +145,11 @@ final class SparesCommand implements Callable<Integer> {
   }
 
   private void calculate() {
-    if (months != null || futures != null || budget != null || stock != null) {
+    boolean files = budget != null || stock != null || orders != null;
+    if (months != null || futures != null || files) {
       throw new BadInputException(
-          "--months, --futures, --budget and --stock go with a fleet folder, not with a stated life");
+          "--months, --futures, --budget, --stock and --orders go with a fleet folder, not with a"
+              + " stated life");
     }
     double b = positive("--shape", shape);
     double e = positive("--scale", scale);

@@ -28,9 +28,9 @@ public final class FleetReport {
 
   /**
    * Writes {@code index.html}, {@code plan.csv}, {@code calendar.csv}, {@code calendar.ics}, {@code
-   * intervals.csv}, {@code spares.csv}, {@code budget.csv}, {@code stock.csv}, {@code fits.csv},
-   * {@code lives.csv}, {@code check.csv} and {@code report.json} into {@code folder}; each is
-   * written beside its place and moved, the page last.
+   * intervals.csv}, {@code spares.csv}, {@code budget.csv}, {@code stock.csv}, {@code orders.csv},
+   * {@code fits.csv}, {@code lives.csv}, {@code check.csv} and {@code report.json} into {@code
+   * folder}; each is written beside its place and moved, the page last.
    *
    * @throws org.vaneward.io.BadInputException when a file cannot be written
    */
@@ -51,6 +51,7 @@ public final class FleetReport {
     SafeFiles.write(folder.resolve("spares.csv"), spares.csv());
     SafeFiles.write(folder.resolve("budget.csv"), spares.budgetCsv());
     SafeFiles.write(folder.resolve("stock.csv"), spares.stockCsv());
+    SafeFiles.write(folder.resolve("orders.csv"), spares.ordersCsv());
     SafeFiles.write(folder.resolve("fits.csv"), fits.csv());
     SafeFiles.write(folder.resolve("lives.csv"), analysis.table().toCsv());
     SafeFiles.write(folder.resolve("check.csv"), check.csv());

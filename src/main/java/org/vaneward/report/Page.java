@@ -80,6 +80,8 @@ public record Page(
       Grid budget,
       Grid rules,
       String rulesExplained,
+      Grid orders,
+      String ordersExplained,
       Grid kitFit,
       Grid coverage,
       Grid ways,

@@ -8,6 +8,7 @@ import org.vaneward.spares.Figures;
 import org.vaneward.spares.FleetAhead;
 import org.vaneward.spares.KitFit;
 import org.vaneward.spares.Line;
+import org.vaneward.spares.Order;
 import org.vaneward.spares.Outlook;
 import org.vaneward.spares.Outlook.Spending;
 import org.vaneward.spares.Rule;
@@ -21,9 +22,14 @@ import org.vaneward.spares.Totals;
  * @param alternatives the plan, then other rules over the first {@value #COMPARED} of the same
  *     futures
  * @param kits how kits fit
+ * @param orders what booked rebuilds need, and by when to order it
  */
 public record SparesAnalysis(
-    FleetAhead ahead, Outlook plan, List<Alternative> alternatives, List<KitFit> kits) {
+    FleetAhead ahead,
+    Outlook plan,
+    List<Alternative> alternatives,
+    List<KitFit> kits,
+    List<Order> orders) {
   private static final double SHORTER = 0.75;
   private static final double LONGER = 1.25;
 
@@ -43,6 +49,7 @@ public record SparesAnalysis(
   public SparesAnalysis {
     alternatives = List.copyOf(alternatives);
     kits = List.copyOf(kits);
+    orders = List.copyOf(orders);
   }
 
   /**
@@ -108,7 +115,7 @@ public record SparesAnalysis(
           alternative(
               other, Totals.of(ahead, other.rule, fewer), base, plan.money(Spending.ALL).mean()));
     }
-    return new SparesAnalysis(ahead, plan, alternatives, KitFit.of(ahead));
+    return new SparesAnalysis(ahead, plan, alternatives, KitFit.of(ahead), Order.of(ahead));
   }
 
   /** Compared future by future: the first failures are the same under both rules. */

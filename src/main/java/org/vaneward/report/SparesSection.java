@@ -42,6 +42,8 @@ final class SparesSection {
         tables.budget(),
         tables.alternatives(),
         tables.alternativesExplained(),
+        tables.orders(settings.asOf(), SparesView.ordersUntil(settings)),
+        SparesTables.ordersExplained(),
         tables.kitFit(),
         tables.coverage(),
         tables.ways(),

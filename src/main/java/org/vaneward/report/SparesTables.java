@@ -1,8 +1,10 @@
 package org.vaneward.report;
 
+import java.time.LocalDate;
 import java.time.Year;
 import java.time.YearMonth;
 import java.time.format.TextStyle;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -21,6 +23,7 @@ import org.vaneward.spares.Cost;
 import org.vaneward.spares.Figures;
 import org.vaneward.spares.KitFit;
 import org.vaneward.spares.Line;
+import org.vaneward.spares.Order;
 import org.vaneward.spares.Outlook;
 import org.vaneward.spares.Outlook.Spending;
 import org.vaneward.spares.StockLevel;
@@ -310,6 +313,45 @@ final class SparesTables {
         + " then stands nearer to its next failure. What an interval costs in the long run is in the"
         + " table of intervals. Mandated intervals and ceilings on failure hold for longer intervals"
         + " too, and are set aside only where pumps run to failure.";
+  }
+
+  /**
+   * What to order for booked rebuilds.
+   *
+   * @param until orders due until then
+   */
+  Grid orders(LocalDate asOf, LocalDate until) {
+    List<List<String>> rows = new ArrayList<>();
+    for (Order order : spares.orders()) {
+      if (!order.orderBy().isAfter(until)) {
+        rows.add(
+            List.of(
+                orderBy(order, asOf),
+                order.line().kind().words() + " " + order.line().name(),
+                Words.whole(order.number()),
+                Words.count(order.rebuilds(), "rebuild", "rebuilds") + " of " + order.month(),
+                order.firstNeeded().toString()));
+      }
+    }
+    return new Grid(
+        List.of("Order by", "Item", "Number", "For", "First needed"),
+        List.of(Kind.DATE, Kind.TEXT, Kind.NUMBER, Kind.TEXT, Kind.DATE),
+        rows,
+        "No booked rebuild needs an order by " + until + ".");
+  }
+
+  private static String orderBy(Order order, LocalDate asOf) {
+    long late = ChronoUnit.DAYS.between(order.orderBy(), asOf);
+    return late < 0
+        ? order.orderBy().toString()
+        : late == 0 ? "at once" : "at once, " + Words.count(late, "day", "days") + " late";
+  }
+
+  /** What the list of orders says of itself. */
+  static String ordersExplained() {
+    return "Order by: the day of the first of a month's rebuilds less the lead time. Days late are the"
+        + " days that rebuild would wait for it, unless it is on the shelf already: what is there is"
+        + " not on record here.";
   }
 
   /** How kits fit the openings of each model. */

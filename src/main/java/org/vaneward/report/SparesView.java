@@ -15,12 +15,16 @@ import org.vaneward.policy.PartsCost;
 import org.vaneward.spares.Cost;
 import org.vaneward.spares.Figures;
 import org.vaneward.spares.Line;
+import org.vaneward.spares.Order;
 import org.vaneward.spares.Outlook;
 import org.vaneward.spares.Outlook.Spending;
 import org.vaneward.spares.StockLevel;
 
 /** Kits, loose parts, budget and stock of a fleet, for people and for programs. */
 public final class SparesView implements View {
+
+  static final String ORDERS = "What to order for booked rebuilds in the next three months";
+  private static final int ORDER_MONTHS = 3;
 
   private final FleetSettings settings;
   private final SparesAnalysis spares;
@@ -49,6 +53,8 @@ public final class SparesView implements View {
     part(text, "Budget", tables.budget());
     part(text, "Other rules over the same months", tables.alternatives());
     text.append(Words.wrapped(tables.alternativesExplained(), 0));
+    part(text, ORDERS, tables.orders(settings.asOf(), ordersUntil(settings)));
+    text.append(Words.wrapped(SparesTables.ordersExplained(), 0));
     part(text, "How the kits fit", tables.kitFit());
     part(text, "What the kit covers of a full rebuild", tables.coverage());
     part(text, "A full rebuild bought in other ways", tables.ways());
@@ -67,6 +73,11 @@ public final class SparesView implements View {
   private static void part(StringBuilder text, String heading, Page.Grid grid) {
     text.append('\n').append(heading).append("\n\n");
     text.append(grid.isEmpty() ? grid.empty() + "\n" : TextTable.of(grid).toString());
+  }
+
+  /** The orders of the next three months stand on the page; the table beside it has all. */
+  static LocalDate ordersUntil(FleetSettings settings) {
+    return settings.asOf().plusMonths(ORDER_MONTHS);
   }
 
   static String stockHeading(FleetSettings settings) {
@@ -179,6 +190,25 @@ public final class SparesView implements View {
     return sums;
   }
 
+  /** What to order for booked rebuilds, and by when. */
+  public String ordersCsv() {
+    CsvWriter table =
+        CsvWriter.forSpreadsheets(
+            "order_by", "kind", "name", "number", "month", "rebuilds", "first_needed");
+    for (Order order : spares.orders()) {
+      table
+          .cell(order.orderBy())
+          .cell(order.line().kind().key())
+          .cell(order.line().name())
+          .cell(order.number())
+          .cell(order.month().toString())
+          .cell(order.rebuilds())
+          .cell(order.firstNeeded())
+          .endRow();
+    }
+    return table.text();
+  }
+
   /** What to keep on the shelf: at one store, and at each site. */
   public String stockCsv() {
     CsvWriter table =
@@ -241,6 +271,18 @@ public final class SparesView implements View {
         spares.alternatives(),
         spares.kits().stream()
             .map(k -> new KitEntry(k.model().orElse(""), k.pumps(), k.full(), k.ways(), k.mends()))
+            .toList(),
+        spares.orders().stream()
+            .map(
+                o ->
+                    new OrderEntry(
+                        o.orderBy(),
+                        o.line().kind().key(),
+                        o.line().name(),
+                        o.number(),
+                        o.month().toString(),
+                        o.rebuilds(),
+                        o.firstNeeded()))
             .toList(),
         stores(),
         spares.ahead().notKnown());
@@ -308,6 +350,7 @@ public final class SparesView implements View {
       List<BudgetEntry> budget,
       List<SparesAnalysis.Alternative> rules,
       List<KitEntry> kits,
+      List<OrderEntry> orders,
       List<StoreEntry> stock,
       List<String> notKnown) {}
 
@@ -330,6 +373,15 @@ public final class SparesView implements View {
       PartsCost fullRebuild,
       List<PartsCost> waysToBuyIt,
       Map<String, PartsCost> mends) {}
+
+  record OrderEntry(
+      LocalDate orderBy,
+      String kind,
+      String name,
+      int number,
+      String month,
+      int rebuilds,
+      LocalDate firstNeeded) {}
 
   record StoreEntry(String store, List<LevelEntry> items) {}
 

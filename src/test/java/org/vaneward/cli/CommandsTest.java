@@ -273,6 +273,7 @@ class CommandsTest {
               "spares.csv",
               "budget.csv",
               "stock.csv",
+              "orders.csv",
               "fits.csv",
               "lives.csv",
               "check.csv",
@@ -292,6 +293,7 @@ class CommandsTest {
         Run.ending(1, "check", SAMPLE, "--format", "csv").out(),
         Run.read(report.resolve("check.csv")));
     Path budget = report.resolve("../budget-alone.csv");
+    Path orders = report.resolve("../orders-alone.csv");
     Path stock = report.resolve("../stock-alone.csv");
     assertEquals(
         Run.ending(
@@ -303,11 +305,14 @@ class CommandsTest {
                 "--budget",
                 budget.toString(),
                 "--stock",
-                stock.toString())
+                stock.toString(),
+                "--orders",
+                orders.toString())
             .out(),
         Run.read(report.resolve("spares.csv")));
     assertEquals(Run.read(budget), Run.read(report.resolve("budget.csv")));
     assertEquals(Run.read(stock), Run.read(report.resolve("stock.csv")));
+    assertEquals(Run.read(orders), Run.read(report.resolve("orders.csv")));
     JsonNode json = Run.tree(Run.read(report.resolve("report.json")));
     assertEquals(Run.ending(0, "spares", SAMPLE, "--format", "json").json(), json.get("spares"));
     assertEquals(Run.ending(1, "plan", SAMPLE, "--format", "json").json(), json.get("plan"));
