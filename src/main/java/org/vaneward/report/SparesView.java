@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
+import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.io.CsvWriter;
@@ -298,7 +299,7 @@ public final class SparesView implements View {
         plan.products().stream().map(p -> new PlaceEntry(p, plan.ofProduct(line, p))).toList());
   }
 
-  private List<Figures> byMonth(java.util.function.IntFunction<Figures> of) {
+  private List<Figures> byMonth(IntFunction<Figures> of) {
     List<Figures> all = new ArrayList<>();
     for (int m = 0; m < plan.months().size(); m++) {
       all.add(of.apply(m));

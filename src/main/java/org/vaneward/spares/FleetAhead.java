@@ -15,6 +15,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Function;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.FleetSettings.Component;
 import org.vaneward.fleet.FleetSettings.OpeningCost;
@@ -91,8 +92,7 @@ public final class FleetAhead {
     this.hidden = positions(false);
   }
 
-  private static List<String> sorted(
-      List<PumpNow> pumps, java.util.function.Function<PumpNow, String> key) {
+  private static List<String> sorted(List<PumpNow> pumps, Function<PumpNow, String> key) {
     return List.copyOf(new TreeSet<>(pumps.stream().map(key).toList()));
   }
 
@@ -289,7 +289,7 @@ public final class FleetAhead {
     return ChronoUnit.DAYS.between(settings.asOf(), day);
   }
 
-  /** Longest and shortest lead time and price of what is bought under a line. */
+  /** Days from order to shelf of what is bought under a line; empty when it is not bought. */
   OptionalInt leadTimeDays(Line line) {
     return switch (line.kind()) {
       case KIT ->

@@ -2,6 +2,7 @@ package org.vaneward.spares;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -177,12 +178,12 @@ public final class MadeFleet {
 
   /** Lives by component, the same in every service. */
   static LifeLookup lives(Map<String, LifeDraws> draws) {
-    Map<String, Map<Optional<Service>, LifeModel>> made = new java.util.HashMap<>();
+    Map<String, Map<Optional<Service>, LifeModel>> made = new HashMap<>();
     return (component, service) ->
         Optional.ofNullable(draws.get(component))
             .map(
                 d ->
-                    made.computeIfAbsent(component, c -> new java.util.HashMap<>())
+                    made.computeIfAbsent(component, c -> new HashMap<>())
                         .computeIfAbsent(service, s -> model(component, s, d)));
   }
 
