@@ -16,12 +16,16 @@ final class SparesSection {
   private final FleetSettings settings;
   private final Outlook plan;
   private final SparesTables tables;
+  private final KitTables kits;
+  private final StockTables stock;
   private final List<String> notKnown;
 
   SparesSection(FleetSettings settings, SparesAnalysis spares) {
     this.settings = settings;
     this.plan = spares.plan();
     this.tables = new SparesTables(spares, settings.currency());
+    this.kits = new KitTables(settings, spares);
+    this.stock = new StockTables(spares.plan(), settings.currency());
     this.notKnown = spares.ahead().notKnown();
   }
 
@@ -42,15 +46,15 @@ final class SparesSection {
         tables.budget(),
         tables.alternatives(),
         tables.alternativesExplained(),
-        tables.orders(settings.asOf(), SparesView.ordersUntil(settings)),
-        SparesTables.ordersExplained(),
-        tables.kitFit(),
-        tables.coverage(),
-        tables.ways(),
-        SparesView.stockHeading(settings),
-        SparesView.stockExplained(settings),
-        tables.stock(),
-        tables.stockBySite(),
+        kits.orders(),
+        KitTables.ordersExplained(),
+        kits.kitFit(),
+        kits.coverage(),
+        kits.ways(),
+        StockTables.heading(settings),
+        StockTables.explained(settings),
+        stock.stock(),
+        stock.bySite(),
         notKnown);
   }
 

@@ -1,32 +1,22 @@
 package org.vaneward.report;
 
-import java.time.LocalDate;
 import java.time.Year;
 import java.time.YearMonth;
 import java.time.format.TextStyle;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
-import java.util.TreeSet;
 import java.util.function.Function;
-import java.util.stream.Collectors;
-import org.vaneward.policy.PartsCost;
 import org.vaneward.report.Page.Grid;
 import org.vaneward.report.Page.Kind;
 import org.vaneward.report.SparesAnalysis.Alternative;
 import org.vaneward.spares.Cost;
 import org.vaneward.spares.Figures;
-import org.vaneward.spares.KitFit;
 import org.vaneward.spares.Line;
-import org.vaneward.spares.Order;
 import org.vaneward.spares.Outlook;
 import org.vaneward.spares.Outlook.Spending;
-import org.vaneward.spares.StockLevel;
 
 /** Kits, parts and money ahead as tables, for the page and for the terminal. */
 final class SparesTables {
@@ -139,7 +129,7 @@ final class SparesTables {
     return month.getMonth().getDisplayName(TextStyle.SHORT, Locale.ENGLISH);
   }
 
-  private static String mean(double value) {
+  static String mean(double value) {
     return String.format(Locale.ROOT, Math.abs(value) < FEW ? "%.1f" : "%,.0f", value);
   }
 
@@ -194,7 +184,7 @@ final class SparesTables {
   }
 
   /** A first column of text, then numbers. */
-  private static Grid grid(List<String> headers, List<List<String>> rows, String empty) {
+  static Grid grid(List<String> headers, List<List<String>> rows, String empty) {
     List<Kind> kinds = new ArrayList<>(Collections.nCopies(headers.size(), Kind.NUMBER));
     kinds.set(0, Kind.TEXT);
     return new Grid(headers, kinds, rows, empty);
@@ -313,216 +303,5 @@ final class SparesTables {
         + " then stands nearer to its next failure. What an interval costs in the long run is in the"
         + " table of intervals. Mandated intervals and ceilings on failure hold for longer intervals"
         + " too, and are set aside only where pumps run to failure.";
-  }
-
-  /**
-   * What to order for booked rebuilds.
-   *
-   * @param until orders due until then
-   */
-  Grid orders(LocalDate asOf, LocalDate until) {
-    List<List<String>> rows = new ArrayList<>();
-    for (Order order : spares.orders()) {
-      if (!order.orderBy().isAfter(until)) {
-        rows.add(
-            List.of(
-                orderBy(order, asOf),
-                order.line().kind().words() + " " + order.line().name(),
-                Words.whole(order.number()),
-                Words.count(order.rebuilds(), "rebuild", "rebuilds") + " of " + order.month(),
-                order.firstNeeded().toString()));
-      }
-    }
-    return new Grid(
-        List.of("Order by", "Item", "Number", "For", "First needed"),
-        List.of(Kind.DATE, Kind.TEXT, Kind.NUMBER, Kind.TEXT, Kind.DATE),
-        rows,
-        "No booked rebuild needs an order by " + until + ".");
-  }
-
-  private static String orderBy(Order order, LocalDate asOf) {
-    long late = ChronoUnit.DAYS.between(order.orderBy(), asOf);
-    return late < 0
-        ? order.orderBy().toString()
-        : late == 0 ? "at once" : "at once, " + Words.count(late, "day", "days") + " late";
-  }
-
-  /** What the list of orders says of itself. */
-  static String ordersExplained() {
-    return "Order by: the day of the first of a month's rebuilds less the lead time. Days late are the"
-        + " days that rebuild would wait for it, unless it is on the shelf already: what is there is"
-        + " not on record here.";
-  }
-
-  /** How kits fit the openings of each model. */
-  Grid kitFit() {
-    List<List<String>> rows = new ArrayList<>();
-    for (KitFit fit : spares.kits()) {
-      String model = fit.model().orElse("not on record");
-      rows.add(
-          row(
-              model + ", " + Words.count(fit.pumps(), "pump", "pumps"),
-              "Full rebuild",
-              fit.full()));
-      fit.mends().forEach((component, way) -> rows.add(row("", "One failed " + component, way)));
-    }
-    return new Grid(
-        List.of(
-            "Model",
-            "Opening",
-            "Bought cheapest as",
-            currency.isEmpty() ? "Cost" : currency,
-            "Left over"),
-        List.of(Kind.TEXT, Kind.TEXT, Kind.SENTENCE, Kind.NUMBER, Kind.TEXT),
-        rows,
-        "fleet.json has no needs.");
-  }
-
-  private static List<String> row(String model, String opening, PartsCost way) {
-    return List.of(model, opening, bought(way), Words.whole(way.cost()), listed(way.leftOver()));
-  }
-
-  private static String bought(PartsCost way) {
-    return (way.kits().isEmpty() ? "" : "kit " + listed(way.kits()))
-        + (way.kits().isEmpty() || way.looseParts().isEmpty() ? "" : ", topped up with ")
-        + (way.looseParts().isEmpty() ? "" : listed(way.looseParts()) + " loose");
-  }
-
-  private static String listed(Map<String, Integer> numbers) {
-    return numbers.isEmpty()
-        ? Words.NONE
-        : numbers.entrySet().stream()
-            .map(e -> e.getValue() + " × " + e.getKey())
-            .collect(Collectors.joining(", "));
-  }
-
-  /** Part by part: what a full rebuild needs, and where that comes from. */
-  Grid coverage() {
-    List<List<String>> rows = new ArrayList<>();
-    for (KitFit fit : spares.kits()) {
-      String model = fit.model().orElse("not on record");
-      TreeSet<String> parts = new TreeSet<>(fit.needs().keySet());
-      parts.addAll(fit.full().leftOver().keySet());
-      for (String part : parts) {
-        int needed = fit.needs().getOrDefault(part, 0);
-        int loose = fit.full().looseParts().getOrDefault(part, 0);
-        int over = fit.full().leftOver().getOrDefault(part, 0);
-        rows.add(
-            List.of(
-                part.equals(parts.first()) ? model : "",
-                part,
-                Words.whole(needed),
-                Words.whole(needed + over - loose),
-                Words.whole(loose),
-                Words.whole(over)));
-      }
-    }
-    return new Grid(
-        List.of("Model", "Part", "A rebuild needs", "From the kit", "Topped up loose", "Left over"),
-        List.of(Kind.TEXT, Kind.TEXT, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER),
-        rows,
-        "fleet.json has no needs.");
-  }
-
-  /** What a full rebuild costs bought in other ways. */
-  Grid ways() {
-    List<List<String>> rows = new ArrayList<>();
-    for (KitFit fit : spares.kits()) {
-      for (PartsCost way : fit.ways()) {
-        rows.add(
-            List.of(
-                fit.model().orElse("not on record"),
-                bought(way),
-                Words.whole(way.cost()),
-                Words.whole(way.cost() - fit.full().cost()),
-                listed(way.leftOver())));
-      }
-    }
-    return new Grid(
-        List.of(
-            "Model",
-            "A full rebuild bought as",
-            currency.isEmpty() ? "Cost" : currency,
-            "Beyond the cheapest",
-            "Left over"),
-        List.of(Kind.TEXT, Kind.SENTENCE, Kind.NUMBER, Kind.NUMBER, Kind.TEXT),
-        rows,
-        "fleet.json has no needs.");
-  }
-
-  /** What to keep on the shelf, at one store and at all sites. */
-  Grid stock() {
-    List<List<String>> rows = new ArrayList<>();
-    for (StockLevel level : plan.stock().pooled()) {
-      List<StockLevel> sites =
-          plan.sites().stream()
-              .flatMap(s -> plan.stock().at(s).stream())
-              .filter(l -> l.line().equals(level.line()))
-              .toList();
-      StockLevel.Cheapest cheapest = level.cheapest();
-      rows.add(
-          List.of(
-              level.line().kind().words() + " " + level.line().name(),
-              Words.count(level.leadTimeDays(), "day", "days"),
-              mean(plan.counts(level.line()).mean() / plan.length()),
-              number(level.orderAtAhead()),
-              number(level.fillToAhead()),
-              total(sites, StockLevel::orderAtAhead),
-              number(level.orderAt()),
-              number(level.fillTo()),
-              number(cheapest.level()),
-              cheapest.level().isEmpty()
-                  ? Words.NONE
-                  : Words.whole(cheapest.holdingPerYear())
-                      + " + "
-                      + Words.whole(cheapest.waitingPerYear())));
-    }
-    return grid(
-        List.of(
-            "Item",
-            "Lead time",
-            "Asked for in a year",
-            "Order at",
-            "Fill up to",
-            "Order at, all sites together",
-            "All from the shelf: order at",
-            "All from the shelf: fill up to",
-            "Cheapest level",
-            (currency.isEmpty() ? "Cost" : currency) + " a year, holding + waiting"),
-        rows,
-        "No kit or part with a lead time is asked for.");
-  }
-
-  private static String number(OptionalInt value) {
-    return value.isPresent() ? Words.whole(value.getAsInt()) : Words.NONE;
-  }
-
-  private static String total(List<StockLevel> levels, Function<StockLevel, OptionalInt> of) {
-    return levels.stream().anyMatch(l -> of.apply(l).isEmpty())
-        ? Words.NONE
-        : Words.whole(levels.stream().mapToInt(l -> of.apply(l).orElseThrow()).sum());
-  }
-
-  /** Levels of each site, one row for each item, one column for each site. */
-  Grid stockBySite() {
-    List<String> headers = new ArrayList<>(List.of("Item"));
-    headers.addAll(plan.sites());
-    headers.add("One store");
-    List<List<String>> rows = new ArrayList<>();
-    for (StockLevel pooled : plan.stock().pooled()) {
-      List<String> row = new ArrayList<>();
-      row.add(pooled.line().kind().words() + " " + pooled.line().name());
-      for (String site : plan.sites()) {
-        row.add(
-            plan.stock().at(site).stream()
-                .filter(l -> l.line().equals(pooled.line()))
-                .map(l -> number(l.orderAtAhead()) + " / " + number(l.fillToAhead()))
-                .findFirst()
-                .orElse("0 / 0"));
-      }
-      row.add(number(pooled.orderAtAhead()) + " / " + number(pooled.fillToAhead()));
-      rows.add(row);
-    }
-    return grid(headers, rows, "No kit or part with a lead time is asked for.");
   }
 }

@@ -24,13 +24,12 @@ import org.vaneward.spares.StockLevel;
 /** Kits, loose parts, budget and stock of a fleet, for people and for programs. */
 public final class SparesView implements View {
 
-  static final String ORDERS = "What to order for booked rebuilds in the next three months";
-  private static final int ORDER_MONTHS = 3;
-
   private final FleetSettings settings;
   private final SparesAnalysis spares;
   private final Outlook plan;
   private final SparesTables tables;
+  private final KitTables kits;
+  private final StockTables stock;
 
   /** A view of what lies ahead of a fleet. */
   public SparesView(FleetSettings settings, SparesAnalysis spares) {
@@ -38,6 +37,8 @@ public final class SparesView implements View {
     this.spares = spares;
     this.plan = spares.plan();
     this.tables = new SparesTables(spares, settings.currency());
+    this.kits = new KitTables(settings, spares);
+    this.stock = new StockTables(spares.plan(), settings.currency());
   }
 
   /** The answer, then the tables. */
@@ -54,14 +55,14 @@ public final class SparesView implements View {
     part(text, "Budget", tables.budget());
     part(text, "Other rules over the same months", tables.alternatives());
     text.append(Words.wrapped(tables.alternativesExplained(), 0));
-    part(text, ORDERS, tables.orders(settings.asOf(), ordersUntil(settings)));
-    text.append(Words.wrapped(SparesTables.ordersExplained(), 0));
-    part(text, "How the kits fit", tables.kitFit());
-    part(text, "What the kit covers of a full rebuild", tables.coverage());
-    part(text, "A full rebuild bought in other ways", tables.ways());
-    part(text, stockHeading(settings), tables.stock());
-    text.append(Words.wrapped(stockExplained(settings), 0));
-    part(text, "The same by site: order at / fill up to", tables.stockBySite());
+    part(text, KitTables.ORDERS, kits.orders());
+    text.append(Words.wrapped(KitTables.ordersExplained(), 0));
+    part(text, "How the kits fit", kits.kitFit());
+    part(text, "What the kit covers of a full rebuild", kits.coverage());
+    part(text, "A full rebuild bought in other ways", kits.ways());
+    part(text, StockTables.heading(settings), stock.stock());
+    text.append(Words.wrapped(StockTables.explained(settings), 0));
+    part(text, "The same by site: order at / fill up to", stock.bySite());
     if (!spares.ahead().notKnown().isEmpty()) {
       text.append("\nNot known\n");
       spares.ahead().notKnown().forEach(s -> text.append(Words.wrapped("  - " + s, 4)));
@@ -74,35 +75,6 @@ public final class SparesView implements View {
   private static void part(StringBuilder text, String heading, Page.Grid grid) {
     text.append('\n').append(heading).append("\n\n");
     text.append(grid.isEmpty() ? grid.empty() + "\n" : TextTable.of(grid).toString());
-  }
-
-  /** The orders of the next three months stand on the page; the table beside it has all. */
-  static LocalDate ordersUntil(FleetSettings settings) {
-    return settings.asOf().plusMonths(ORDER_MONTHS);
-  }
-
-  static String stockHeading(FleetSettings settings) {
-    return "What to keep on the shelf, for "
-        + Words.percent(settings.stock().serviceLevel())
-        + " of lead times without a wait";
-  }
-
-  static String stockExplained(FleetSettings settings) {
-    FleetSettings.Stock stock = settings.stock();
-    boolean priced = stock.holdingPerYear().isPresent() && stock.waitingPerDay().isPresent();
-    return "Order at: with the shelf watched all the time, order when what is on it and on order falls"
-        + " to this. Fill up to: looked at every "
-        + stock.reviewDays()
-        + " days, order up to this. Both count what unplanned openings ask for, with the kits of"
-        + " booked rebuilds ordered ahead for them; \"all from the shelf\" counts those too. Lead times"
-        + " are taken as certain. All sites together is what it takes when every site keeps its own."
-        + (priced
-            ? " Cheapest level: where holding at "
-                + Words.percent(stock.holdingPerYear().getAsDouble())
-                + " of the price a year and waiting at "
-                + Words.money(stock.waitingPerDay().getAsDouble(), settings.currency())
-                + " a day cost least together, each one taken being ordered again at once."
-            : " A cheapest level needs stock.holding_per_year and stock.waiting_per_day in fleet.json.");
   }
 
   /** Every count with its figures: over all months, by year, by month, by site, by product. */
