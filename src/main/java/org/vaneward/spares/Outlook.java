@@ -19,7 +19,6 @@ import org.vaneward.fleet.FleetSettings.OpeningCost;
  */
 public final class Outlook {
   private final FleetAhead fleet;
-  private final Rule rule;
   private final int futures;
   private final int months;
   private final int lines;
@@ -36,9 +35,8 @@ public final class Outlook {
   private final double[][] siteMoney;
   private final StockTally stock;
 
-  private Outlook(FleetAhead fleet, Rule rule, int futures) {
+  private Outlook(FleetAhead fleet, int futures) {
     this.fleet = fleet;
-    this.rule = rule;
     this.futures = futures;
     this.months = fleet.months.all().size();
     this.lines = fleet.lines.size();
@@ -69,7 +67,7 @@ public final class Outlook {
    */
   public static Outlook of(
       FleetAhead fleet, Rule rule, DemandRequest request, Consumer<String> progress) {
-    Outlook outlook = new Outlook(fleet, rule, request.futures());
+    Outlook outlook = new Outlook(fleet, request.futures());
     Futures.live(fleet, rule, request, outlook::page, progress);
     return outlook;
   }
@@ -151,11 +149,6 @@ public final class Outlook {
     public void close() {
       shelf.close();
     }
-  }
-
-  /** The rule lived by. */
-  public Rule rule() {
-    return rule;
   }
 
   /** Number of futures. */
