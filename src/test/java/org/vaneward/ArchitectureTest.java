@@ -113,7 +113,12 @@ class ArchitectureTest {
             .resideInAPackage("org.vaneward.schedule..")
             .should()
             .onlyDependOnClassesThat()
-            .resideInAnyPackage("org.vaneward.schedule..", "java..", "org.jspecify.."));
+            .resideInAnyPackage(
+                "org.vaneward.schedule..",
+                "java..",
+                "org.jspecify..",
+                "com.google.ortools..",
+                "com.google.protobuf.."));
   }
 
   @Test
@@ -141,6 +146,11 @@ class ArchitectureTest {
   @Test
   void theCsvReaderHasOneHome() {
     check(only("org.vaneward.io..", "de.siegmar.."));
+  }
+
+  @Test
+  void theConstraintSolverHasOneHome() {
+    check(only("org.vaneward.schedule..", "com.google.ortools.."));
   }
 
   @Test

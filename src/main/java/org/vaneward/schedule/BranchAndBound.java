@@ -45,7 +45,13 @@ final class BranchAndBound {
    * @param best the cheapest arrangement
    * @param bound no arrangement costs less
    */
-  record Result(Arrangement best, double bound) {}
+  record Result(Arrangement best, double bound) {
+    /** Whether nothing cheaper is left to look for. */
+    boolean closed() {
+      double upper = best.total();
+      return bound >= upper - tolerance(upper);
+    }
+  }
 
   private BranchAndBound(Core root, int[] at, double upper) {
     this.root = root;

@@ -14,9 +14,10 @@ import java.util.stream.IntStream;
  * <p>Limits come first: as few broken as can be, then as few days late as can be ({@link
  * LimitPlaces}); committed jobs stay. Among the schedules left, the sum of the jobs' costs and of
  * the visits (once for each site and week) is minimised: a bound from prices ({@link PriceBound}),
- * arrangements from dives along those prices, improved part by part, then branch and bound. The
- * work is counted in iterations and nodes, not in seconds, and nothing is drawn at random: the same
- * input gives the same schedule on any machine.
+ * arrangements from dives along those prices, improved part by part, branch and bound, and what is
+ * not proved best by then goes to a library's constraint solver ({@link CpSat}). The work is
+ * counted in iterations, nodes and that solver's own units, not in seconds: the same input gives
+ * the same schedule however fast the machine is.
  */
 public final class Scheduler {
   private static final int CLIMB = 900;
@@ -187,7 +188,25 @@ public final class Scheduler {
     Core narrow = core.copy();
     prices.strikeOut(narrow, upper + BranchAndBound.tolerance(upper));
     int nodes = (int) Math.min(MOST_NODES, NODE_WORK / ((long) core.jobs * (core.weeks + 1)));
-    return BranchAndBound.search(narrow, improved.at, upper, prices, nodes);
+    BranchAndBound.Result found = BranchAndBound.search(narrow, improved.at, upper, prices, nodes);
+    return found.closed() ? found : bettered(narrow, prices, found, large);
+  }
+
+  /** What the library's solver makes of it; the better arrangement and the better bound count. */
+  private BranchAndBound.Result bettered(
+      Core narrow, PriceBound prices, BranchAndBound.Result found, boolean large) {
+    Optional<String> missing = CpSat.missing();
+    if (missing.isPresent()) {
+      progress.accept(
+          "calendar: the last step is left out, OR-Tools does not run here: " + missing.get());
+      return found;
+    }
+    double upper = found.best().total();
+    report(large, upper, found.bound());
+    prices.strikeOut(narrow, upper + BranchAndBound.tolerance(upper));
+    BranchAndBound.Result other = CpSat.search(narrow, found.best().at, upper);
+    double bound = Math.max(found.bound(), other.bound());
+    return new BranchAndBound.Result(other.best(), Math.min(bound, other.best().total()));
   }
 
   /** On all processors; what each finds, and their order, do not depend on how many there are. */
