@@ -70,9 +70,10 @@ class ArchitectureTest {
             .whereLayer("review")
             .mayOnlyBeAccessedByLayers("report", "cli")
             .whereLayer("model")
-            .mayOnlyBeAccessedByLayers("policy", "plan", "spares", "report", "cli")
+            .mayOnlyBeAccessedByLayers("review", "policy", "plan", "spares", "report", "cli")
             .whereLayer("life")
-            .mayOnlyBeAccessedByLayers("model", "policy", "plan", "spares", "report", "cli")
+            .mayOnlyBeAccessedByLayers(
+                "model", "review", "policy", "plan", "spares", "report", "cli")
             .whereLayer("ingest")
             .mayOnlyBeAccessedByLayers("report", "cli")
             .whereLayer("sample")

@@ -5,6 +5,8 @@ import java.util.concurrent.Callable;
 import org.vaneward.report.FleetAnalysis;
 import org.vaneward.report.FleetReport;
 import org.vaneward.report.SparesAnalysis;
+import org.vaneward.review.failure.FailureReview;
+import org.vaneward.review.failure.ReviewQuestion;
 import org.vaneward.spares.DemandRequest;
 import org.vaneward.stats.fit.FitSettings;
 import picocli.CommandLine.Command;
@@ -15,7 +17,7 @@ import picocli.CommandLine.Mixin;
     name = "report",
     description = {
       "Writes the fleet report into a folder: index.html for people, and beside it plan.csv,"
-          + " calendar.csv, calendar.ics, intervals.csv, spares.csv, budget.csv, stock.csv, orders.csv, fits.csv,"
+          + " calendar.csv, calendar.ics, intervals.csv, spares.csv, budget.csv, stock.csv, orders.csv, failures.csv, fits.csv,"
           + " lives.csv, check.csv and report.json.",
       "Ends with 0 once the report is written: what needs attention stands on its first page."
     })
@@ -30,8 +32,12 @@ final class ReportCommand implements Callable<Integer> {
     FleetAnalysis analysis = FleetAnalysis.of(fleet.folder, settings, common.seed(), common::say);
     SparesAnalysis spares =
         SparesAnalysis.of(analysis, DemandRequest.plain(common.seed()), common::say);
+    common.say("reviewing failures");
+    FailureReview review =
+        analysis.failures(
+            ReviewQuestion.defaults().withConfidence(common.confidence()).withSeed(common.seed()));
     common.say("drawing and writing");
-    FleetReport.write(analysis, spares, folder);
+    FleetReport.write(analysis, spares, review, folder);
     common.say("wrote " + folder.resolve("index.html"));
     return 0;
   }

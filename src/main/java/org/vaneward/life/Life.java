@@ -19,6 +19,8 @@ import org.vaneward.fleet.Service;
  * @param component component of the position
  * @param position where the part sat
  * @param fittedOn day it was fitted
+ * @param fittedAtCount the pump's count on that day in the fleet's clock, of which only differences
+ *     mean anything
  * @param endedOn day of the opening that ended it, or of the end of observation
  * @param entryAge age at which it came under observation, 0 unless the records start later
  * @param end how it ended
@@ -43,6 +45,7 @@ public record Life(
     String component,
     String position,
     LocalDate fittedOn,
+    double fittedAtCount,
     LocalDate endedOn,
     double entryAge,
     LifeEnd end,

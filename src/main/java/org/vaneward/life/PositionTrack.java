@@ -253,6 +253,7 @@ final class PositionTrack {
             component.component(),
             position,
             fitted.at().date(),
+            fitted.at().count(),
             at.date(),
             entryAge,
             end,

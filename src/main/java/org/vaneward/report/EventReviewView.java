@@ -175,7 +175,7 @@ public final class EventReviewView implements View {
         .with("renewal", renewal(h.renewal()));
   }
 
-  private static JsonFields point(MeanCumulativeFunction.Point p) {
+  static JsonFields point(MeanCumulativeFunction.Point p) {
     return new JsonFields()
         .with("age", p.age())
         .with("at_risk", p.atRisk())

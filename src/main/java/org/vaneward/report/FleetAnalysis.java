@@ -11,6 +11,8 @@ import org.vaneward.model.ServiceModels;
 import org.vaneward.plan.CalendarRequest;
 import org.vaneward.plan.Plan;
 import org.vaneward.plan.PumpNow;
+import org.vaneward.review.failure.FailureReview;
+import org.vaneward.review.failure.ReviewQuestion;
 import org.vaneward.stats.fit.FitSettings;
 import org.vaneward.stats.pooling.PoolingSettings;
 
@@ -78,6 +80,11 @@ public record FleetAnalysis(
     Plan plan =
         Plan.of(fleet.settings(), pumps, models::find, settings.confidence(), request, progress);
     return new FleetAnalysis(fleet, table, fits, models, pumps, plan, settings);
+  }
+
+  /** What fails again, and what lies behind it. */
+  public FailureReview failures(ReviewQuestion question) {
+    return FailureReview.of(fleet.lives(), table, models, question);
   }
 
   /** What {@code fleet.json} says. */

@@ -19,6 +19,7 @@ import org.vaneward.io.SafeFiles;
 import org.vaneward.model.FamilyFits;
 import org.vaneward.model.FitQuestion;
 import org.vaneward.report.Page.Answer;
+import org.vaneward.review.failure.FailureReview;
 
 /** The fleet report: one page for people, and every table beside it. */
 public final class FleetReport {
@@ -29,12 +30,13 @@ public final class FleetReport {
   /**
    * Writes {@code index.html}, {@code plan.csv}, {@code calendar.csv}, {@code calendar.ics}, {@code
    * intervals.csv}, {@code spares.csv}, {@code budget.csv}, {@code stock.csv}, {@code orders.csv},
-   * {@code fits.csv}, {@code lives.csv}, {@code check.csv} and {@code report.json} into {@code
-   * folder}; each is written beside its place and moved, the page last.
+   * {@code failures.csv}, {@code fits.csv}, {@code lives.csv}, {@code check.csv} and {@code
+   * report.json} into {@code folder}; each is written beside its place and moved, the page last.
    *
    * @throws org.vaneward.io.BadInputException when a file cannot be written
    */
-  public static void write(FleetAnalysis analysis, SparesAnalysis ahead, Path folder) {
+  public static void write(
+      FleetAnalysis analysis, SparesAnalysis ahead, FailureReview review, Path folder) {
     CheckView check = new CheckView(analysis.fleet());
     PlanView plan = new PlanView(analysis);
     FitQuestion question = FitQuestion.weibull(FleetAnalysis.BY_SERVICE, analysis.settings());
@@ -43,7 +45,8 @@ public final class FleetReport {
     IntervalView intervals = new IntervalView(analysis, services);
     CalendarView calendar = new CalendarView(analysis);
     SparesView spares = new SparesView(analysis.fleetSettings(), ahead);
-    String html = html(analysis, services, ahead);
+    FailureReviewView failures = new FailureReviewView(analysis.fleetSettings(), review);
+    String html = html(analysis, services, ahead, review);
     SafeFiles.write(folder.resolve("plan.csv"), plan.csv());
     SafeFiles.write(folder.resolve("calendar.csv"), calendar.csv());
     SafeFiles.write(folder.resolve("calendar.ics"), calendar.ics());
@@ -52,6 +55,7 @@ public final class FleetReport {
     SafeFiles.write(folder.resolve("budget.csv"), spares.budgetCsv());
     SafeFiles.write(folder.resolve("stock.csv"), spares.stockCsv());
     SafeFiles.write(folder.resolve("orders.csv"), spares.ordersCsv());
+    SafeFiles.write(folder.resolve("failures.csv"), failures.csv());
     SafeFiles.write(folder.resolve("fits.csv"), fits.csv());
     SafeFiles.write(folder.resolve("lives.csv"), analysis.table().toCsv());
     SafeFiles.write(folder.resolve("check.csv"), check.csv());
@@ -64,6 +68,7 @@ public final class FleetReport {
                 plan.document(),
                 intervals.document(),
                 spares.document(),
+                failures.document(),
                 fits.document(),
                 check.document())));
     SafeFiles.write(folder.resolve("index.html"), html);
@@ -71,20 +76,29 @@ public final class FleetReport {
 
   /** The page as one self-contained document. */
   static String html(
-      FleetAnalysis analysis, List<ServiceInterval> intervals, SparesAnalysis spares) {
+      FleetAnalysis analysis,
+      List<ServiceInterval> intervals,
+      SparesAnalysis spares,
+      FailureReview review) {
     TemplateEngine engine =
         TemplateEngine.createPrecompiled(null, ContentType.Html, null, TEMPLATES);
     StringOutput output = new StringOutput();
     engine.render(
-        "index.jte", Map.of("page", page(analysis, intervals, spares), "style", style()), output);
+        "index.jte",
+        Map.of("page", page(analysis, intervals, spares, review), "style", style()),
+        output);
     return output.toString();
   }
 
-  static Page page(FleetAnalysis analysis, List<ServiceInterval> intervals, SparesAnalysis ahead) {
+  static Page page(
+      FleetAnalysis analysis,
+      List<ServiceInterval> intervals,
+      SparesAnalysis ahead,
+      FailureReview review) {
     SparesSection spares = new SparesSection(analysis.fleetSettings(), ahead);
     DueSection due = new DueSection(analysis);
     LifeSection lives = new LifeSection(analysis);
-    FailureSection failures = new FailureSection(analysis);
+    FailureSection failures = new FailureSection(analysis.fleetSettings(), review);
     RecordsSection records = new RecordsSection(analysis);
     List<String> notKnown = new ArrayList<>(lives.notKnown());
     notKnown.addAll(due.notKnown());
@@ -140,6 +154,7 @@ public final class FleetReport {
       PlanView.Document plan,
       IntervalView.Document intervals,
       SparesView.Document spares,
+      JsonFields review,
       JsonFields fits,
       CheckView.Document check) {}
 }

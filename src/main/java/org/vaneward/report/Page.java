@@ -109,8 +109,71 @@ public record Page(
       List<Picture> all,
       List<Picture> services) {}
 
-  /** What fails again: by product, and at start-up. */
-  public record FailurePart(String summary, List<Picture> bars, Grid startUps) {}
+  /**
+   * What fails again, and what lies behind it.
+   *
+   * @param summary how much was looked at and what came of it
+   * @param findings what chance does not account for
+   * @param components each component by product
+   * @param pumps pumps beside their like
+   * @param pumpsExplained what its columns mean
+   * @param chains early failures one after the other
+   * @param chainsExplained how many of them luck accounts for
+   * @param early failures early in life and at start-up
+   * @param earlyExplained what counts as early
+   * @param restored earlier rebuilds, position, reconditioning and kits
+   * @param restoredExplained what its columns mean
+   * @param shopChecks causes a shop can look for
+   */
+  public record FailurePart(
+      String summary,
+      List<FindingPart> findings,
+      List<FailingComponent> components,
+      Grid pumps,
+      String pumpsExplained,
+      Grid chains,
+      String chainsExplained,
+      Grid early,
+      String earlyExplained,
+      Grid restored,
+      String restoredExplained,
+      Grid shopChecks) {}
+
+  /**
+   * A finding.
+   *
+   * @param sentence what was found
+   * @param evidence what speaks for it
+   * @param views what is likely the same
+   * @param checks what to check in the shop
+   * @param cannotTell what the records cannot tell
+   * @param records the failures behind it
+   */
+  public record FindingPart(
+      String sentence,
+      String evidence,
+      List<String> views,
+      List<String> checks,
+      String cannotTell,
+      Grid records) {}
+
+  /**
+   * A component's failures by product.
+   *
+   * @param heading such as {@code Seals}
+   * @param pictures rates and mean numbers
+   * @param products rates and ratios
+   * @param explained what its columns mean
+   * @param means failures per pump beside the other products
+   * @param modes modes and causes as written
+   */
+  public record FailingComponent(
+      String heading,
+      List<Picture> pictures,
+      Grid products,
+      String explained,
+      Grid means,
+      Grid modes) {}
 
   /** How good the records are. */
   public record RecordsPart(

@@ -189,8 +189,13 @@ class BadUsageTest {
   void reviewTakesOneTable() {
     String events = "src/test/resources/reference/data/valve_seat.csv";
     String counts = "src/test/resources/reference/data/cloth.csv";
-    refused("either --events FILE or --counts FILE", "review");
-    refused("not both", "review", "--events", events, "--counts", counts);
+    refused("one of a fleet folder, --events FILE and --counts FILE", "review");
+    refused("not several", "review", "sample-fleet", "--events", "events.csv");
+    refused("--component goes with --by", "review", "sample-fleet", "--component", "seal");
+    refused("a share is between 0 and 1", "review", "sample-fleet", "--false-share", "2");
+    refused("go with a fleet", "review", "--events", "events.csv", "--component", "seal");
+    refused("go with --events", "review", "sample-fleet", "--ages", "10");
+    refused("not several", "review", "--events", events, "--counts", counts);
     refused(
         "--by, --ages and --truncation go with --events",
         "review",

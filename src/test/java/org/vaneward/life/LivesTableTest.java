@@ -139,6 +139,7 @@ class LivesTableTest {
             "seal",
             "seal-inboard",
             Records.day(0),
+            0,
             Records.day(300),
             0,
             new LifeEnd.FoundFailed(1000, 3000),

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.vaneward.review.failure.ReviewQuestion;
 import org.vaneward.sample.Sample;
 import org.vaneward.spares.DemandRequest;
 import org.vaneward.stats.fit.FitSettings;
@@ -29,7 +30,8 @@ class AgesInDaysTest {
         FleetReport.html(
             analysis,
             ServiceInterval.of(analysis),
-            SparesAnalysis.of(analysis, new DemandRequest(24, 500, 1), said -> {}));
+            SparesAnalysis.of(analysis, new DemandRequest(24, 500, 1), said -> {}),
+            analysis.failures(ReviewQuestion.defaults()));
     assertTrue(html.contains("planned interval, days"));
     assertFalse(html.contains("running hours"));
   }

@@ -14,6 +14,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.vaneward.plan.PumpPlan;
+import org.vaneward.review.failure.FailureReview;
+import org.vaneward.review.failure.ReviewQuestion;
 import org.vaneward.spares.DemandRequest;
 import org.vaneward.stats.fit.FitSettings;
 
@@ -24,8 +26,9 @@ class FleetReportTest {
   private static final List<ServiceInterval> INTERVALS = ServiceInterval.of(ANALYSIS);
   private static final SparesAnalysis SPARES =
       SparesAnalysis.of(ANALYSIS, new DemandRequest(24, 500, 1), said -> {});
-  private static final Page PAGE = FleetReport.page(ANALYSIS, INTERVALS, SPARES);
-  private static final String HTML = FleetReport.html(ANALYSIS, INTERVALS, SPARES);
+  private static final FailureReview FAILURES = ANALYSIS.failures(ReviewQuestion.defaults());
+  private static final Page PAGE = FleetReport.page(ANALYSIS, INTERVALS, SPARES, FAILURES);
+  private static final String HTML = FleetReport.html(ANALYSIS, INTERVALS, SPARES, FAILURES);
 
   @Test
   void theAnswerComesFirstAndTheCautionsStandOnTheFirstPage() {
@@ -39,7 +42,7 @@ class FleetReportTest {
             "Every pump: when to rebuild next",
             "Planned interval and what it saves",
             "How long parts last",
-            "What fails, and on which product",
+            "What fails again, and what lies behind it",
             "How good the records are",
             "How the numbers were made");
     int at = -1;
@@ -123,12 +126,12 @@ class FleetReportTest {
   }
 
   @Test
-  void thePlantedProductAndCrewAreNamed() {
-    List<String> lookInto = PAGE.answer().lookInto();
-    assertTrue(
-        lookInto.stream().anyMatch(s -> s.startsWith("Seal") && s.contains("urea solution")),
-        lookInto.toString());
-    assertTrue(lookInto.stream().anyMatch(s -> s.contains("contract crew")), lookInto.toString());
+  void everyPlantedCauseIsNamed() {
+    String lookInto = String.join("\n", PAGE.answer().lookInto());
+    for (String planted :
+        List.of("Seals on urea solution", "contract crew", "lot S2021-1R", "FW-P07")) {
+      assertTrue(lookInto.contains(planted), planted + " in " + lookInto);
+    }
   }
 
   @Test
@@ -139,7 +142,15 @@ class FleetReportTest {
             PAGE.answer().draw(),
             PAGE.plan().pumps(),
             PAGE.money().intervals(),
-            PAGE.failures().startUps(),
+            PAGE.failures().pumps(),
+            PAGE.failures().chains(),
+            PAGE.failures().early(),
+            PAGE.failures().restored(),
+            PAGE.failures().shopChecks(),
+            PAGE.failures().findings().get(0).records(),
+            PAGE.failures().components().get(0).products(),
+            PAGE.failures().components().get(0).means(),
+            PAGE.failures().components().get(0).modes(),
             PAGE.records().files(),
             PAGE.records().notes(),
             PAGE.records().unknownAges())) {
@@ -159,7 +170,8 @@ class FleetReportTest {
         FleetReport.html(
             again,
             ServiceInterval.of(again),
-            SparesAnalysis.of(again, new DemandRequest(24, 500, 1), said -> {})));
+            SparesAnalysis.of(again, new DemandRequest(24, 500, 1), said -> {}),
+            again.failures(ReviewQuestion.defaults())));
   }
 
   @Test

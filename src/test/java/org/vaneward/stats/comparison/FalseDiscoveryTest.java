@@ -41,6 +41,23 @@ class FalseDiscoveryTest {
     assertThrows(IllegalArgumentException.class, () -> FalseDiscovery.adjusted(1.5));
   }
 
+  @Test
+  void weights() {
+    double[] p = {0.03, 0.0075, 0.02, 0.5};
+    assertArrayEquals(
+        FalseDiscovery.adjusted(p), FalseDiscovery.weighted(p, new double[] {3, 3, 3, 3}), 1e-15);
+    // Over weights scaled to 2, 1, 0.5 and 0.5: 0.015, 0.0075, 0.04 and 1.
+    assertArrayEquals(
+        new double[] {0.03, 0.03, 0.16 / 3, 1},
+        FalseDiscovery.weighted(p, new double[] {4, 2, 1, 1}),
+        1e-15);
+    assertThrows(
+        IllegalArgumentException.class, () -> FalseDiscovery.weighted(p, new double[] {1, 1}));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> FalseDiscovery.weighted(p, new double[] {1, 1, 1, 0}));
+  }
+
   /** With nothing to find, a list at q = 0.2 is begun in no more than a fifth of cases. */
   @Test
   void nothingToFindIsRarelyFound() {

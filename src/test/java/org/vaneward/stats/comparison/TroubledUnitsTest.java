@@ -1,0 +1,116 @@
+package org.vaneward.stats.comparison;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import org.apache.commons.numbers.gamma.LogGamma;
+import org.apache.commons.rng.UniformRandomProvider;
+import org.apache.commons.rng.simple.RandomSource;
+import org.apache.commons.statistics.distribution.PoissonDistribution;
+import org.junit.jupiter.api.Test;
+
+/** Most alike, a few troubled: told apart where the counts tell, and sure as often as stated. */
+class TroubledUnitsTest {
+  @Test
+  void oneOutlierAmongAlikeUnitsIsTold() {
+    double[] counts = new double[60];
+    double[] expected = new double[60];
+    Arrays.fill(counts, 5);
+    Arrays.fill(expected, 5);
+    counts[7] = 17;
+    TroubledUnits fit = TroubledUnits.fit(counts, expected, 0.90);
+    TroubledUnits.Ranked first = fit.ranked().get(0);
+    assertEquals(7, first.unit());
+    assertTrue(first.probabilityTroubled() > 0.9, fit.toString());
+    assertEquals(3.1, first.rate().estimate(), 0.5);
+    assertTrue(first.rate().lower() > 1.4 && first.rate().upper() < 6);
+    assertTrue(fit.ranked().get(1).probabilityTroubled() < 0.05);
+    // The distribution for all draws it almost wholly to the rest.
+    GammaPoisson all = GammaPoisson.fit(counts, expected, 0.90);
+    double drawn = all instanceof GammaPoisson.Spread s ? s.units().get(7).rate().estimate() : 1.05;
+    assertTrue(drawn < 1.5, "rate drawn by one distribution for all: " + drawn);
+  }
+
+  @Test
+  void itsChancesAreAsOftenTrueAsStated() {
+    UniformRandomProvider random = RandomSource.L64_X128_MIX.create(11);
+    double stated = 0;
+    double troubled = 0;
+    double certain = 0;
+    double statedSquares = 0;
+    for (int fleet = 0; fleet < 150; fleet++) {
+      double[] counts = new double[80];
+      double[] expected = new double[80];
+      boolean[] few = new boolean[80];
+      for (int i = 0; i < counts.length; i++) {
+        expected[i] = 1 + 9 * random.nextDouble();
+        few[i] = random.nextDouble() < 0.04;
+        double factor = few[i] ? 1.5 * Math.pow(10 / 1.5, random.nextDouble()) : 1;
+        counts[i] = PoissonDistribution.of(factor * expected[i]).createSampler(random).sample();
+      }
+      TroubledUnits fit = TroubledUnits.fit(counts, expected, 0.90);
+      for (int i = 0; i < counts.length; i++) {
+        double p = fit.units().get(i).probabilityTroubled();
+        if (p > 0.5) {
+          stated += p;
+          troubled += few[i] ? 1 : 0;
+          certain++;
+          statedSquares += p * (1 - p);
+        }
+      }
+    }
+    assertTrue(certain > 150, "only " + certain);
+    // Three standard deviations of a sum of independent draws, and half as much again for units of
+    // one fleet that share a fit.
+    assertEquals(stated, troubled, 4.5 * Math.sqrt(statedSquares));
+  }
+
+  @Test
+  void theLimitsHoldTheStatedShareOfThePosterior() {
+    double[] counts = {0, 3, 9, 2, 1, 4, 12, 3};
+    double[] expected = {2, 3, 3, 2.5, 0, 4, 3, 3};
+    TroubledUnits fit = TroubledUnits.fit(counts, expected, 0.90);
+    for (int i : new int[] {0, 2, 6}) {
+      double below = share(fit, counts[i], expected[i], fit.units().get(i).rate().lower());
+      double above = share(fit, counts[i], expected[i], fit.units().get(i).rate().upper());
+      assertEquals(0.05, below, 0.002);
+      assertEquals(0.95, above, 0.002);
+    }
+  }
+
+  /** Posterior share below a rate, by summing prior times likelihood on a fine grid. */
+  private static double share(TroubledUnits fit, double y, double t, double rate) {
+    double shape = 1 / (fit.variation() * fit.variation());
+    double below = 0;
+    double all = 0;
+    int n = 200_000;
+    for (int k = 0; k < n; k++) {
+      double x = fit.mean() * 20 * (k + 0.5) / n;
+      double u = x / fit.mean();
+      double many =
+          (1 - fit.share())
+              * Math.exp(
+                  (shape - 1) * Math.log(u)
+                      - shape * u
+                      + shape * Math.log(shape)
+                      - LogGamma.value(shape));
+      double few =
+          u > TroubledUnits.LEAST_FACTOR && u < TroubledUnits.GREATEST_FACTOR
+              ? fit.share()
+                  / (u * Math.log(TroubledUnits.GREATEST_FACTOR / TroubledUnits.LEAST_FACTOR))
+              : 0;
+      double weight = (many + few) * Math.exp(y * Math.log(x) - x * t);
+      all += weight;
+      below += x <= rate ? weight : 0;
+    }
+    return below / all;
+  }
+
+  @Test
+  void refusesWhatDoesNotFit() {
+    assertThrows(
+        IllegalArgumentException.class, () -> TroubledUnits.fit(new double[2], new double[3], 0.9));
+  }
+}
