@@ -69,7 +69,9 @@ public final class FailureReviewView implements View {
         .append(Words.wrapped(earlyWords(), 0))
         .append("\nDoes a rebuild restore the pump?\n")
         .append(TextTable.of(tables.comparisons(review.restored())))
-        .append(Words.wrapped(restoredWords(), 0));
+        .append(Words.wrapped(restoredWords(), 0))
+        .append("\nBefore a pump is opened to look\n");
+    Cautions.openingAFuelPump().forEach(c -> text.append(Words.wrapped("  - " + c, 4)));
     return text.toString();
   }
 
@@ -86,7 +88,9 @@ public final class FailureReviewView implements View {
             : Words.count(review.leading().size(), "finding", "findings")
                 + ", those with the most failures beyond the expected first; on average no more than "
                 + Words.percent(review.question().falseShare())
-                + " of such a list is chance.");
+                + " of such a list is chance. Limits at "
+                + Words.percent(review.question().confidence())
+                + ".");
   }
 
   private String finding(int number, Finding f) {
@@ -115,7 +119,7 @@ public final class FailureReviewView implements View {
 
   /** What the columns of a table by product mean. */
   static String productWords(ComponentByProduct component) {
-    return "Rates are unadjusted. Times as often: at the same age and duty. Life beside the mean of"
+    return "Rates are unadjusted. Times the rest: how many times as often, at the same age and duty. Life beside the mean of"
         + " the other products: "
         + (component.adjustedFor().isEmpty()
             ? "no regression could be fitted."

@@ -57,9 +57,9 @@ final class FailureTables {
             "Lives",
             "Failures",
             "Per 1,000 " + Words.unit(clock),
-            "Times as often as the rest",
+            "Times the rest",
             "p",
-            "Life beside the others"),
+            "Life beside others"),
         List.of(
             Kind.TAG, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER),
         rows,
@@ -242,8 +242,8 @@ final class FailureTables {
             "Failed",
             "Comparable",
             "Expected",
-            "Times as often as the rest",
-            "Life beside the rest",
+            "Times the rest",
+            "Life beside it",
             "Adjusted p"),
         List.of(
             Kind.TAG,

@@ -88,6 +88,17 @@ final class Methods {
                 + " Silver, Pyke and Thomas, Inventory and Production Management in Supply Chains, chapter 6"
                 + " (from memory)."),
         new Method(
+            "What fails again",
+            "Every part has failures and, by the models above, failures to be expected at its age in its"
+                + " service. A group's share of the failures is held against the rest of the same"
+                + " service, exactly; pumps that differ from each other widen the limits. Trends, runs of"
+                + " early failures and periods are asked about too. All questions are judged together, so"
+                + " that on average no more than the stated share of the list is chance; a finding that"
+                + " goes away with another one's parts is listed under that one.",
+            "Conditional tests of Poisson rates: Przyborowski and Wilenski 1940 (from memory)."
+                + " False-discovery rate with weights: Genovese, Roeder and Wasserman 2006 (from memory)."
+                + " Details: docs/methods/review.md."),
+        new Method(
             "What is not in it yet",
             "Only each pump's next rebuild is booked; later ones are foreseen but not levelled."
                 + " Seasons, operators and weather are not modelled.",

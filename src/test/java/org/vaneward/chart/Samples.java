@@ -80,6 +80,20 @@ final class Samples {
         new FailureBars.Bar("jet fuel", 0, 5200, 0, 0, 0.576, AgeUnit.HOURS));
   }
 
+  static List<MeanFailures.Line> means(String firstProduct) {
+    List<MeanFailures.Line> lines = new ArrayList<>();
+    for (String product : List.of(firstProduct, "diesel", "jet fuel", "urea", "LPG")) {
+      double slope = 1.0 / (2 + lines.size());
+      List<MeanFailures.Point> points = new ArrayList<>();
+      for (int i = 1; i <= 6; i++) {
+        double mean = slope * i;
+        points.add(new MeanFailures.Point(1500.0 * i, mean, 0.7 * mean, 1.4 * mean));
+      }
+      lines.add(new MeanFailures.Line(product, points, 9 - lines.size()));
+    }
+    return lines;
+  }
+
   /** One picture of each kind, every name in it {@code name}. */
   static List<Picture> all(String name) {
     return List.of(
@@ -90,6 +104,7 @@ final class Samples {
         SurvivalPlot.draw("Survival " + name, survival(name)),
         CostCurve.draw("Cost " + name, cost(name)),
         FleetStrip.draw("Fleet " + name, rows(name), TODAY, HORIZON),
-        FailureBars.draw("Failures " + name, name, bars(name), 0.9));
+        FailureBars.draw("Failures " + name, name, bars(name), 0.9),
+        MeanFailures.draw("Means " + name, name, means(name), 0.9, AgeUnit.HOURS));
   }
 }

@@ -274,6 +274,7 @@ class CommandsTest {
               "budget.csv",
               "stock.csv",
               "orders.csv",
+              "failures.csv",
               "fits.csv",
               "lives.csv",
               "check.csv",
@@ -289,6 +290,9 @@ class CommandsTest {
     assertEquals(
         Run.ending(0, "lives", SAMPLE, "--format", "csv").out(),
         Run.read(report.resolve("lives.csv")));
+    assertEquals(
+        Run.ending(0, "review", SAMPLE, "--format", "csv").out(),
+        Run.read(report.resolve("failures.csv")));
     assertEquals(
         Run.ending(1, "check", SAMPLE, "--format", "csv").out(),
         Run.read(report.resolve("check.csv")));
@@ -316,11 +320,52 @@ class CommandsTest {
     JsonNode json = Run.tree(Run.read(report.resolve("report.json")));
     assertEquals(Run.ending(0, "spares", SAMPLE, "--format", "json").json(), json.get("spares"));
     assertEquals(Run.ending(1, "plan", SAMPLE, "--format", "json").json(), json.get("plan"));
+    assertEquals(Run.ending(0, "review", SAMPLE, "--format", "json").json(), json.get("review"));
     assertEquals(
         Run.ending(0, "fit", SAMPLE, "--replicates", "0", "--format", "json").json(),
         json.get("fits"));
     assertEquals(
         Run.ending(0, "interval", SAMPLE, "--format", "json").json(), json.get("intervals"));
+  }
+
+  @Test
+  void reviewOfAFleetLeadsFromFindingsToRows() throws IOException {
+    JsonNode review = Run.ending(0, "review", SAMPLE, "--format", "json", "--quiet").json();
+    List<String> rows = Files.readAllLines(Path.of(SAMPLE, "findings.csv"));
+    JsonNode findings = review.get("findings");
+    assertTrue(findings.size() >= 6, findings::toString);
+    for (JsonNode finding : findings) {
+      assertTrue(finding.get("sentence").asText().endsWith("."), finding::toString);
+      assertFalse(finding.get("cannot_tell").asText().isEmpty());
+      for (JsonNode record : finding.get("records")) {
+        assertEquals("findings.csv", record.get("file").asText());
+        String row = rows.get(record.get("line").asInt() - 1);
+        assertTrue(row.startsWith(record.get("rebuild").asText() + ","), record + " is " + row);
+      }
+    }
+    int asked = 0;
+    for (JsonNode number : review.get("asked")) {
+      asked += number.asInt();
+    }
+    assertEquals(review.get("questions").asInt(), asked);
+  }
+
+  @Test
+  void reviewByAColumnHasARowForEachGroup() {
+    Run csv =
+        Run.ending(0, "review", SAMPLE, "--by", "crew", "--component", "seal", "--format", "csv");
+    assertEquals(1 + 3 * 3, csv.lines().size(), csv.out());
+    JsonNode json = Run.ending(0, "review", SAMPLE, "--by", "crew", "--format", "json").json();
+    assertEquals("crew", json.get("by").asText());
+    JsonNode first = json.get("comparisons").get(0);
+    assertEquals("service", first.get("adjusted_for").asText());
+    assertEquals(3, first.get("groups").size());
+    assertTrue(first.get("groups").get(0).at("/rate_ratio/lower").asDouble() > 0);
+    Run text = Run.ending(0, "review", SAMPLE, "--by", "pressure_bar", "--component", "seal");
+    assertTrue(text.out().contains("Each unit of pressure_bar more multiplies"), text.out());
+    Run refused = Run.of("review", SAMPLE, "--by", "cause");
+    refused.isRefused();
+    assertTrue(refused.err().contains("how a life ended"), refused.err());
   }
 
   @Test
@@ -360,7 +405,7 @@ class CommandsTest {
   @ParameterizedTest
   @ValueSource(strings = {"text", "json", "csv"})
   void outGetsExactlyWhatWouldBePrinted(String format) {
-    for (String command : List.of("lives", "fit", "interval", "plan")) {
+    for (String command : List.of("lives", "fit", "interval", "plan", "review")) {
       Path file = folder.resolve("deep/" + command + "." + format);
       Run printed = Run.of(command, small, "--format", format, "--quiet");
       Run written = Run.of(command, small, "--format", format, "--quiet", "--out", file.toString());
@@ -386,7 +431,7 @@ class CommandsTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"check", "lives", "fit", "interval", "plan"})
+  @ValueSource(strings = {"check", "lives", "fit", "interval", "plan", "review"})
   void textStaysOnAScreenAndFormatsTakeCapitals(String command) {
     Run run = Run.of(command, SAMPLE, "--quiet", "--format", "TEXT");
     assertTrue(run.code() < 2, run.err());
@@ -397,7 +442,8 @@ class CommandsTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"check", "lives", "fit", "interval", "plan", "report", "sample"})
+  @ValueSource(
+      strings = {"check", "lives", "fit", "interval", "plan", "review", "report", "sample"})
   void helpNamesOptionsAndExitCodes(String command) {
     Run run = Run.ending(0, command, "--help");
     assertEquals("", run.err());
@@ -423,7 +469,7 @@ class CommandsTest {
   void helpOfTheProgramListsItsCommands() {
     Run run = Run.ending(0, "--help");
     for (String command :
-        List.of("check", "lives", "fit", "interval", "plan", "report", "sample")) {
+        List.of("check", "lives", "fit", "interval", "plan", "review", "report", "sample")) {
       assertTrue(run.out().contains("\n  " + command + " "), command);
     }
     assertTrue(run.out().contains("2   bad input or usage"));

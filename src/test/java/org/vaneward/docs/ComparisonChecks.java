@@ -13,6 +13,7 @@ import org.vaneward.stats.Reference.Case;
 import org.vaneward.stats.comparison.GammaPoisson;
 import org.vaneward.stats.comparison.GammaPoisson.Unit;
 import org.vaneward.stats.comparison.LogRank;
+import org.vaneward.stats.comparison.RateRatio;
 import org.vaneward.stats.competing.CauseLives;
 import org.vaneward.stats.competing.CauseSpecificFits;
 import org.vaneward.stats.competing.CumulativeIncidence;
@@ -274,5 +275,47 @@ final class ComparisonChecks {
             difference,
             rows.tolerance(),
             agrees));
+  }
+
+  static ValidationSection rateRatios() {
+    JsonNode all = Reference.own("rate-ratio/expected.json");
+    List<ValidationRow> rows = new ArrayList<>();
+    all.get("ratios")
+        .forEachEntry(
+            (name, e) -> {
+              RateRatio.Builder builder = RateRatio.builder(e.get("strata").size());
+              for (JsonNode s : e.get("strata")) {
+                builder.add(
+                    s.get(0).asDouble(),
+                    s.get(1).asDouble(),
+                    s.get(2).asDouble(),
+                    s.get(3).asDouble());
+              }
+              if (!(builder.confidence(all.get("confidence").asDouble()).compare()
+                  instanceof RateRatio.Compared c)) {
+                throw new IllegalStateException(name + " is not compared");
+              }
+              rows.add(exact(name, "failures expected", e.get("expected"), c.expected()));
+              rows.add(exact(name, "p, as many or more", e.get("p_more"), c.pMore()));
+              rows.add(exact(name, "ratio", e.get("ratio"), c.ratio().estimate()));
+              rows.add(exact(name, "lower limit", e.get("lower"), c.ratio().lower()));
+              rows.add(exact(name, "upper limit", e.get("upper"), c.ratio().upper()));
+            });
+    return new ValidationSection(
+        "Ratios of failure rates",
+        "rate-ratio",
+        "A group's failures against those of the rest, stratum by stratum, exact.",
+        rows,
+        Map.of(
+            "SciPy",
+            all.get("source").asText()
+                + " in `src/test/resources/reference-own/rate-ratio`; one-stratum limits there are"
+                + " also those of `scipy.stats.binomtest`"));
+  }
+
+  private static ValidationRow exact(String name, String quantity, JsonNode expected, double got) {
+    double e = expected.asDouble();
+    return ValidationRow.of(
+        name, quantity, "SciPy", e, got, 1e-9 * Math.max(1e-3, Math.abs(e)), "rel. 1e-09");
   }
 }

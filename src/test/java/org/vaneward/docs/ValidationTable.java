@@ -131,6 +131,7 @@ public final class ValidationTable {
             PoolingChecks.section(),
             ComparisonChecks.logRank(),
             ComparisonChecks.countShrinkage(),
+            ComparisonChecks.rateRatios(),
             ComparisonChecks.competingRisks(),
             RecurrenceChecks.meanCumulativeFunction(),
             RecurrenceChecks.meanCumulativeDifference(),

@@ -115,6 +115,11 @@ public final class Reference {
         () -> example.get("id").asText() + " " + what);
   }
 
+  /** A file of figures of our own making under {@code reference-own/}, by its path there. */
+  public static JsonNode own(String path) {
+    return json("../reference-own/" + path);
+  }
+
   private static JsonNode json(String path) {
     try {
       return MAPPER.readTree(text(path));
@@ -161,7 +166,8 @@ public final class Reference {
   }
 
   private static String text(String path) {
-    try (InputStream in = Reference.class.getResourceAsStream("/reference/" + path)) {
+    String resource = path.startsWith("../") ? path.substring(2) : "/reference/" + path;
+    try (InputStream in = Reference.class.getResourceAsStream(resource)) {
       return new String(Objects.requireNonNull(in, path).readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {
       throw new UncheckedIOException(e);

@@ -135,20 +135,19 @@ public final class FalseFindings {
         leading.size(),
         unplanted,
         100.0 * unplanted / Math.max(1, leading.size()));
-    leading.stream()
-        .filter(FalseFindings::isUnplanted)
-        .forEach(
-            f ->
-                System.err.println(
-                    f.topic()
-                        + " "
-                        + f.outcome()
-                        + " "
-                        + f.component()
-                        + " "
-                        + f.subject()
-                        + " "
-                        + f.adjustedP()));
+    System.out.println();
+    System.out.println("| leading, about nothing planted | number |");
+    System.out.println("| --- | ---: |");
+    for (Topic topic : Topic.values()) {
+      long number =
+          leading.stream()
+              .filter(FalseFindings::isUnplanted)
+              .filter(f -> f.topic() == topic)
+              .count();
+      if (number > 0) {
+        System.out.println("| " + topic.key() + " | " + number + " |");
+      }
+    }
   }
 
   private static void row(List<Case> cases, String name, Topic topic, String subject) {

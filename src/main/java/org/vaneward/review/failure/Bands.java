@@ -36,9 +36,8 @@ final class Bands {
       double above = from;
       double[] inside = Arrays.stream(sorted).filter(x -> x > above && x <= to).toArray();
       if (inside.length > 0) {
-        bands.add(
-            Group.of(sample, i -> numbers[i] > above && numbers[i] <= to ? name(inside) : "")
-                .get(0));
+        String name = name(inside);
+        bands.add(Group.of(sample, i -> numbers[i] > above && numbers[i] <= to ? name : "").get(0));
       }
       from = to;
     }

@@ -15,10 +15,28 @@ import org.vaneward.stats.comparison.RateRatio;
 final class Group {
   private final String name;
   private final int[] rows;
+  private final boolean isPump;
 
   Group(String name, int[] rows) {
+    this(name, rows, false);
+  }
+
+  private Group(String name, int[] rows, boolean isPump) {
     this.name = name;
     this.rows = rows;
+    this.isPump = isPump;
+  }
+
+  /**
+   * The same parts as those of one pump: how pumps differ is then the question, and no allowance.
+   */
+  Group ofOnePump() {
+    return new Group(name, rows, true);
+  }
+
+  /** The same group among fewer rows. */
+  Group with(int... fewer) {
+    return new Group(name, fewer, isPump);
   }
 
   String name() {
@@ -69,7 +87,8 @@ final class Group {
   }
 
   /**
-   * The group against the rest of the sample, pumps taken to differ as far as the sample shows.
+   * The group against the rest of the sample, pumps taken to differ as far as the sample shows
+   * unless the group is a pump.
    *
    * @param sample the sample the rows belong to
    */
@@ -95,8 +114,9 @@ final class Group {
         variance += expected[s] * rest / total;
       }
     }
+    boolean plain = isPump || !(variance > 0) || sample.spread() == 0;
     return builder.dispersion(
-        variance > 0 ? 1 + sample.spread() * clusters(sample, mean / all) / variance : 1);
+        plain ? 1 : 1 + sample.spread() * clusters(sample, mean / all) / variance);
   }
 
   /**

@@ -32,7 +32,10 @@ final class GroupQuestions {
 
   /** One question for each group that a topic's column makes of a sample. */
   List<Asked> groups(Sample sample, Topic topic) {
-    List<Group> groups = Group.of(sample, topic.column());
+    List<Group> groups =
+        Group.of(sample, topic.column()).stream()
+            .map(g -> topic == Topic.PUMP ? g.ofOnePump() : g)
+            .toList();
     return questions(sample, topic, groups, UnaryOperator.identity());
   }
 
@@ -200,8 +203,7 @@ final class GroupQuestions {
     Sample rest = sample.without(lives);
     Set<String> mine = group.lives(sample);
     Group remaining =
-        new Group(
-            group.name(),
+        group.with(
             IntStream.range(0, rest.size()).filter(i -> mine.contains(rest.life(i))).toArray());
     return remaining.against(rest).withoutLimits().compare() instanceof Compared compared
         ? OptionalDouble.of(compared.pMore())

@@ -62,8 +62,7 @@ final class PumpQuestions {
 
   private OptionalDouble without(Group group, Set<String> lives) {
     Group left =
-        new Group(
-            group.name(),
+        group.with(
             Arrays.stream(group.rows()).filter(i -> !lives.contains(sample.life(i))).toArray());
     Optional<Course> course = course(sample, left);
     return course.isPresent() ? OptionalDouble.of(course.get().pWorse()) : OptionalDouble.empty();

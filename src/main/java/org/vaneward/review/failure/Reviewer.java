@@ -7,8 +7,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
-import java.util.Set;
 import org.vaneward.stats.comparison.FalseDiscovery;
 import org.vaneward.stats.comparison.TroubledUnits;
 
@@ -20,9 +18,6 @@ final class Reviewer {
       List.of(Topic.CREW, Topic.LOT, Topic.KIT, Topic.SITE, Topic.POSITION);
   private static final List<Topic> LIFE =
       List.of(Topic.CREW, Topic.LOT, Topic.KIT, Topic.SITE, Topic.POSITION, Topic.RECONDITIONED);
-
-  /** A finding without whose parts another has no lower p-value than this is another view of it. */
-  private static final double NOTHING_LEFT = 0.10;
 
   private final Parts parts;
   private final ReviewQuestion question;
@@ -70,7 +65,7 @@ final class Reviewer {
         all.failures(),
         parts.lives().startUps().size(),
         counts(),
-        findings(adjusted, rates),
+        Suspect.findings(asked, adjusted, question.falseShare(), rates),
         products(),
         rates,
         chains,
@@ -120,95 +115,6 @@ final class Reviewer {
     double[] weight =
         asked.stream().mapToDouble(a -> 1.0 / counts.getOrDefault(a.topic(), 1)).toArray();
     return FalseDiscovery.weighted(p, weight);
-  }
-
-  private List<Finding> findings(double[] adjusted, List<PumpRate> pumps) {
-    Map<String, Double> troubled = new HashMap<>();
-    pumps.forEach(pump -> troubled.put(pump.pump(), pump.probabilityTroubled()));
-    List<Integer> order = new ArrayList<>();
-    for (int i = 0; i < adjusted.length; i++) {
-      if (adjusted[i] <= question.falseShare()) {
-        order.add(i);
-      }
-    }
-    order.sort(
-        Comparator.comparingDouble((Integer i) -> adjusted[i])
-            .thenComparingDouble(i -> asked.get(i).p()));
-    List<Found> leading = new ArrayList<>();
-    for (int i : order) {
-      Asked one = asked.get(i);
-      Found next = new Found(one, adjusted[i], evidence(one, troubled), new ArrayList<>());
-      leading.stream()
-          .filter(lead -> isViewOf(one, lead.asked))
-          .findFirst()
-          .ifPresentOrElse(lead -> lead.views.add(next), () -> leading.add(next));
-    }
-    return ranked(leading);
-  }
-
-  /** A finding before it has a rank, with its other views. */
-  private record Found(Asked asked, double adjusted, Evidence evidence, List<Found> views) {
-    double beyondExpected() {
-      return evidence.observed() - evidence.expected();
-    }
-  }
-
-  /** The finding that accounts for the most failures first, each followed by its other views. */
-  private static List<Finding> ranked(List<Found> leading) {
-    List<Finding> findings = new ArrayList<>();
-    leading.sort(Comparator.comparingDouble((Found f) -> -f.beyondExpected()));
-    for (Found lead : leading) {
-      int rank = findings.size() + 1;
-      findings.add(finding(rank, lead, OptionalInt.empty()));
-      for (Found view : lead.views) {
-        findings.add(finding(findings.size() + 1, view, OptionalInt.of(rank)));
-      }
-    }
-    return findings;
-  }
-
-  private static boolean isViewOf(Asked one, Asked other) {
-    return isSameSuspect(one, other) || goesAwayWith(one, other);
-  }
-
-  private static boolean isSameSuspect(Asked one, Asked other) {
-    boolean samePump = !one.pump().isEmpty() && one.pump().equals(other.pump());
-    boolean sameGroup =
-        one.topic() == other.topic()
-            && one.subject().equals(other.subject())
-            && one.component().equals(other.component());
-    return samePump || sameGroup;
-  }
-
-  private static boolean goesAwayWith(Asked one, Asked other) {
-    Set<String> lives = other.lives().get();
-    if (lives.isEmpty()) {
-      return false;
-    }
-    OptionalDouble without = one.without().apply(lives);
-    return without.isPresent() && without.getAsDouble() > NOTHING_LEFT;
-  }
-
-  private static Evidence evidence(Asked one, Map<String, Double> troubled) {
-    Evidence evidence = one.evidence().get();
-    Double chance = one.topic() == Topic.PUMP ? troubled.get(one.pump()) : null;
-    return chance == null ? evidence : evidence.withPosterior(chance);
-  }
-
-  private static Finding finding(int rank, Found found, OptionalInt partOf) {
-    Asked one = found.asked;
-    return new Finding(
-        rank,
-        one.topic(),
-        one.outcome(),
-        one.component(),
-        one.subject(),
-        one.pump(),
-        one.p(),
-        found.adjusted,
-        partOf,
-        found.evidence,
-        ShopCheck.of(one.topic(), one.component(), found.evidence.failures()));
   }
 
   private List<ComponentByProduct> products() {

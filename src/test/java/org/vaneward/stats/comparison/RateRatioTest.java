@@ -6,14 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.util.Objects;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.vaneward.stats.Estimate;
+import org.vaneward.stats.Reference;
 import org.vaneward.stats.comparison.RateRatio.Compared;
 
 /** Ratios and slopes against SciPy: {@code reference-own/rate-ratio}. */
@@ -21,16 +17,7 @@ class RateRatioTest {
   /** Roots there and here are each good to about 1e-12. */
   private static final double RELATIVE = 1e-9;
 
-  private static final JsonNode EXPECTED = expected();
-
-  static JsonNode expected() {
-    String path = "/reference-own/rate-ratio/expected.json";
-    try (InputStream in = RateRatioTest.class.getResourceAsStream(path)) {
-      return new ObjectMapper().readTree(Objects.requireNonNull(in, path));
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
+  private static final JsonNode EXPECTED = Reference.own("rate-ratio/expected.json");
 
   static RateRatio.Builder builder(JsonNode strata) {
     RateRatio.Builder builder = RateRatio.builder(strata.size());
