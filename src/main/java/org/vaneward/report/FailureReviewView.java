@@ -349,6 +349,7 @@ public final class FailureReviewView implements View {
               review.viewsOf(f).stream().map(words::sentence).toList(),
               f.checks().stream().map(c -> Words.capital(c.cause()) + ": " + c.check()).toList(),
               "The records cannot tell " + FindingWords.cannotTell(f),
+              "Records: " + words.records(f, MOST_RECORDS) + ".",
               records(f)));
     }
     return parts;

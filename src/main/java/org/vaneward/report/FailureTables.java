@@ -221,7 +221,7 @@ final class FailureTables {
             List.of(
                 Words.capital(FindingWords.plural(c.component())),
                 outcome(c.outcome()),
-                c.column(),
+                c.column().replace('_', ' '),
                 row.name(),
                 Words.whole(row.parts()),
                 Words.whole(row.failures()),
@@ -247,8 +247,8 @@ final class FailureTables {
             "Adjusted p"),
         List.of(
             Kind.TAG,
-            Kind.TAG,
-            Kind.TAG,
+            Kind.TEXT,
+            Kind.TEXT,
             Kind.TAG,
             Kind.NUMBER,
             Kind.NUMBER,

@@ -147,6 +147,7 @@ public record Page(
    * @param views what is likely the same
    * @param checks what to check in the shop
    * @param cannotTell what the records cannot tell
+   * @param recordNumbers the first of the records behind it, and how many more
    * @param records the failures behind it
    */
   public record FindingPart(
@@ -155,6 +156,7 @@ public record Page(
       List<String> views,
       List<String> checks,
       String cannotTell,
+      String recordNumbers,
       Grid records) {}
 
   /**
