@@ -85,12 +85,18 @@ public final class FailureReviewView implements View {
         + " asked of them. "
         + (review.findings().isEmpty()
             ? "Nothing stands out by more than chance when all of them are judged together."
+                + review.clearest().map(this::clearest).orElse("")
             : Words.count(review.leading().size(), "finding", "findings")
                 + ", those with the most failures beyond the expected first; on average no more than "
                 + Words.percent(review.question().falseShare())
                 + " of such a list is chance. Limits at "
                 + Words.percent(review.question().confidence())
                 + ".");
+  }
+
+  /** What came nearest, for somebody who looks anyway. */
+  private String clearest(Finding f) {
+    return " Nearest to it, p " + Words.p(f.adjustedP()) + " adjusted: " + words.sentence(f);
   }
 
   private String finding(int number, Finding f) {
@@ -168,6 +174,7 @@ public final class FailureReviewView implements View {
         .with("questions", review.questions())
         .with("asked", asked)
         .with("findings", review.findings().stream().map(this::fields).toList())
+        .with("clearest", review.clearest().map(this::fields))
         .with("products", review.products().stream().map(this::fields).toList())
         .with("pumps", review.pumps().stream().map(FailureReviewView::fields).toList())
         .with("repeats", repeats())

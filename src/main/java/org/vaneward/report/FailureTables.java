@@ -75,8 +75,8 @@ final class FailureTables {
           List.of(
               named(p.product()),
               beside.map(b -> Words.age(b.age(), Words.unit(clock))).orElse("too few pumps"),
-              beside.map(b -> number(b.here())).orElse(Words.NONE),
-              beside.map(b -> number(b.elsewhere())).orElse(Words.NONE),
+              beside.map(b -> mean(b.here())).orElse(Words.NONE),
+              beside.map(b -> mean(b.elsewhere())).orElse(Words.NONE),
               beside.map(FailureTables::difference).orElse(Words.NONE),
               beside.map(b -> p(b.p())).orElse(Words.NONE)));
     }
@@ -85,6 +85,11 @@ final class FailureTables {
         List.of(Kind.TAG, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER),
         rows,
         "No pumps.");
+  }
+
+  /** A mean; without limits where the pumps do not differ. */
+  private static String mean(Estimate mean) {
+    return Double.isFinite(mean.upper()) ? number(mean) : Words.number(mean.estimate());
   }
 
   private static String difference(Beside b) {

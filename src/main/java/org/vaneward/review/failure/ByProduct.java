@@ -98,8 +98,9 @@ final class ByProduct {
       return Optional.empty();
     }
     MeanCumulativeDifference.Point p = points.get(0);
-    // Without a failure on one side nothing is known of how its pumps differ: no test.
-    boolean tested = here.events() > 0 && elsewhere.events() > 0;
+    // Where the pumps of one side had all the same, nothing is known of how they differ: no test.
+    boolean tested =
+        Double.isFinite(one.get().upper()) && Double.isFinite(other.get().upper());
     return Optional.of(
         new Beside(
             age,

@@ -2,6 +2,7 @@ package org.vaneward.review.failure;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.vaneward.life.Lives;
 import org.vaneward.life.LivesTable;
 import org.vaneward.model.ServiceModels;
@@ -15,6 +16,7 @@ import org.vaneward.model.ServiceModels;
  * @param asked how many questions were put, by topic
  * @param findings what chance does not account for: the one with the most failures beyond the
  *     expected first, each followed by its other views
+ * @param clearest where there is no finding, the question that came nearest to being one
  * @param products each component by product, the component most often failed first
  * @param pumps every pump, the surest to be worse than its like first
  * @param chains early failures one after the other
@@ -27,6 +29,7 @@ public record FailureReview(
     int startUps,
     Map<Topic, Integer> asked,
     List<Finding> findings,
+    Optional<Finding> clearest,
     List<ComponentByProduct> products,
     List<PumpRate> pumps,
     Chains chains,

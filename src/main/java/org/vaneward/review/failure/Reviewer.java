@@ -6,6 +6,7 @@ import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.vaneward.stats.comparison.FalseDiscovery;
 import org.vaneward.stats.comparison.TroubledUnits;
@@ -60,12 +61,14 @@ final class Reviewer {
     Chains chains = Chains.of(parts, question.repeat(), asked);
     double[] adjusted = adjusted();
     List<PumpRate> rates = pumpRates(all, pumps, adjusted);
+    List<Finding> findings = Suspect.findings(asked, adjusted, question.falseShare(), rates);
     return new FailureReview(
         question,
         all.failures(),
         parts.lives().startUps().size(),
         counts(),
-        Suspect.findings(asked, adjusted, question.falseShare(), rates),
+        findings,
+        findings.isEmpty() ? Suspect.clearest(asked, adjusted) : Optional.empty(),
         products(),
         rates,
         chains,

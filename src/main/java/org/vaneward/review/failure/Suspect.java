@@ -5,9 +5,11 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /** One that chance does not account for: who leads the list, and what is another view of whom. */
 final class Suspect {
@@ -21,6 +23,9 @@ final class Suspect {
 
   /** The same beside a finding on a number, which counts all failures: of these. */
   private static final double LEAST_OF_ALL = 0.01;
+
+  /** Beyond this adjusted p-value nothing is near to being a finding. */
+  private static final double NEAR = 0.5;
 
   private final Asked asked;
   private final double adjusted;
@@ -66,6 +71,23 @@ final class Suspect {
           .ifPresentOrElse(lead -> lead.views.add(next), () -> leading.add(next));
     }
     return ranked(leading);
+  }
+
+  /**
+   * The question that came nearest to being a finding; empty when none came near.
+   *
+   * @param asked every question
+   * @param adjusted its p-value adjusted over all
+   */
+  static Optional<Finding> clearest(List<Asked> asked, double[] adjusted) {
+    return IntStream.range(0, adjusted.length)
+        .boxed()
+        .min(
+            Comparator.comparingDouble((Integer i) -> adjusted[i])
+                .thenComparingDouble(i -> asked.get(i).p()))
+        .filter(i -> adjusted[i] <= NEAR)
+        .map(i -> new Suspect(asked.get(i), adjusted[i], asked.get(i).evidence().get()))
+        .map(suspect -> suspect.finding(1, OptionalInt.empty()));
   }
 
   private static Evidence evidence(Asked one, Map<String, Double> troubled) {

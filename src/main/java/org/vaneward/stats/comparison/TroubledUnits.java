@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
 import org.apache.commons.numbers.gamma.LogGamma;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.numeric.Quantiles;
@@ -15,28 +16,34 @@ import org.vaneward.stats.numeric.Roots;
  *
  * <p>A unit's count is Poisson with mean rate times expected number. Of the many, rates are gamma
  * with mean m and coefficient of variation c; of the few, m times a factor whose logarithm is
- * uniform between those of {@value #LEAST_FACTOR} and {@value #GREATEST_FACTOR}, which is stated
- * and not fitted. The share of the few, m and c are found by maximum likelihood, c on a grid and
- * the others by the EM algorithm, the share held down as though {@value #UNITS_ALIKE} more units of
- * the many had been seen. {@link GammaPoisson} has one distribution for all and draws a single
- * outlier among many alike units almost wholly to the rest; here it can be told. (Two groups and
- * the false discovery rate that goes with them: B. Efron, Large-Scale Inference, 2010, ch. 2 and 5,
- * from memory.)
+ * uniform between those of {@value #LEAST_FACTOR} and {@value #GREATEST_FACTOR}. For each c of a
+ * grid the share of the few and m are found by the EM algorithm, the share as though {@value
+ * #UNITS_BEFORE} units had been seen before and {@value #TROUBLED_BEFORE} of them troubled. The c
+ * are then averaged over, each with its likelihood times a half-normal prior of scale {@value
+ * #USUAL_VARIATION}: with few events nothing is known of how units differ, and limits are wide. The
+ * priors are ours, stated and not fitted. {@link GammaPoisson} has one distribution for all and
+ * draws a single outlier among many alike units almost wholly to the rest; here it can be told.
+ * (Two groups and the false discovery rate that goes with them: B. Efron, Large-Scale Inference,
+ * 2010, ch. 2 and 5, from memory.)
  *
- * @param share share of the few
- * @param mean mean rate m of the many
- * @param variation coefficient of variation c of their rates
+ * @param spreads the coefficients of variation averaged over
  * @param units what is known of each unit, in the order given
  */
-public record TroubledUnits(double share, double mean, double variation, List<Unit> units) {
+public record TroubledUnits(List<Spread> spreads, List<Unit> units) {
   /** Least factor on the rate of a troubled unit. */
   public static final double LEAST_FACTOR = 1.5;
 
   /** Greatest factor on the rate of a troubled unit. */
   public static final double GREATEST_FACTOR = 10;
 
-  /** Units of the many taken as seen beforehand. */
-  static final double UNITS_ALIKE = 10;
+  /** Units taken as seen beforehand. */
+  static final double UNITS_BEFORE = 20;
+
+  /** How many of these were troubled. */
+  static final double TROUBLED_BEFORE = 1;
+
+  /** Scale of the prior of the coefficient of variation. */
+  static final double USUAL_VARIATION = 0.5;
 
   private static final int FACTORS = 24;
   private static final double[] VARIATIONS = {0.02, 0.1, 0.2, 0.3, 0.4, 0.5, 0.7, 1, 1.5};
@@ -45,8 +52,19 @@ public record TroubledUnits(double share, double mean, double variation, List<Un
 
   /** Copies. */
   public TroubledUnits {
+    spreads = List.copyOf(spreads);
     units = List.copyOf(units);
   }
+
+  /**
+   * One coefficient of variation.
+   *
+   * @param variation coefficient of variation c of the rates of the many
+   * @param weight its posterior weight
+   * @param share share of the few under it
+   * @param mean mean rate m of the many under it
+   */
+  public record Spread(double variation, double weight, double share, double mean) {}
 
   /**
    * One unit.
@@ -72,8 +90,8 @@ public record TroubledUnits(double share, double mean, double variation, List<Un
    * Fits the groups.
    *
    * @param counts events of each unit, at least 0. Not modified.
-   * @param expected expected number of each, at least 0; a unit with nothing expected tells nothing
-   *     and is left where the many are. Not modified.
+   * @param expected expected number of each, at least 0; a unit with nothing expected tells nothing.
+   *     Not modified.
    * @param confidence of the limits, between 0 and 1
    * @throws IllegalArgumentException when an argument is out of its range
    */
@@ -87,17 +105,76 @@ public record TroubledUnits(double share, double mean, double variation, List<Un
               + " and "
               + confidence);
     }
-    Climb best = new Climb(counts, expected, VARIATIONS[0]);
+    List<Climb> climbs = new ArrayList<>();
     for (double variation : VARIATIONS) {
       Climb climb = new Climb(counts, expected, variation);
       climb.run();
-      best = climb.value > best.value || variation == VARIATIONS[0] ? climb : best;
+      climbs.add(climb);
+    }
+    double[] weight = weights(climbs);
+    List<Spread> spreads = new ArrayList<>();
+    for (int c = 0; c < weight.length; c++) {
+      Climb climb = climbs.get(c);
+      spreads.add(new Spread(VARIATIONS[c], weight[c], climb.share, climb.mean));
     }
     List<Unit> units = new ArrayList<>();
     for (int i = 0; i < counts.length; i++) {
-      units.add(best.unit(i, confidence));
+      units.add(unit(climbs, weight, i, confidence));
     }
-    return new TroubledUnits(best.share, best.mean, best.variation, units);
+    return new TroubledUnits(spreads, units);
+  }
+
+  /** Likelihood times prior of each coefficient of variation, of its cell of the grid. */
+  private static double[] weights(List<Climb> climbs) {
+    double[] log = new double[VARIATIONS.length];
+    double greatest = Double.NEGATIVE_INFINITY;
+    for (int c = 0; c < log.length; c++) {
+      double low = c == 0 ? 0 : (VARIATIONS[c - 1] + VARIATIONS[c]) / 2;
+      double high =
+          c == log.length - 1 ? 2 * VARIATIONS[c] - low : (VARIATIONS[c] + VARIATIONS[c + 1]) / 2;
+      double z = VARIATIONS[c] / USUAL_VARIATION;
+      log[c] = climbs.get(c).value - z * z / 2 + Math.log(high - low);
+      greatest = Math.max(greatest, log[c]);
+    }
+    double sum = 0;
+    for (int c = 0; c < log.length; c++) {
+      log[c] = Math.exp(log[c] - greatest);
+      sum += log[c];
+    }
+    for (int c = 0; c < log.length; c++) {
+      log[c] /= sum;
+    }
+    return log;
+  }
+
+  private static Unit unit(List<Climb> climbs, double[] weight, int i, double confidence) {
+    double mean = 0;
+    double troubled = 0;
+    double high = 0;
+    List<Posterior> posteriors = new ArrayList<>();
+    for (int c = 0; c < weight.length; c++) {
+      Posterior posterior = new Posterior(climbs.get(c), i);
+      posteriors.add(posterior);
+      mean += weight[c] * posterior.mean();
+      troubled += weight[c] * posterior.troubled;
+      high = Math.max(high, posterior.high());
+    }
+    double least = 1e-9 * high;
+    double most = high;
+    DoubleUnaryOperator below =
+        x -> {
+          double sum = 0;
+          for (int c = 0; c < weight.length; c++) {
+            sum += weight[c] * posteriors.get(c).below(x);
+          }
+          return sum;
+        };
+    double tail = (1 - confidence) / 2;
+    OptionalDouble lower = Roots.between(x -> below.applyAsDouble(x) - tail, least, most, least);
+    OptionalDouble upper =
+        Roots.between(x -> below.applyAsDouble(x) - 1 + tail, least, most, least);
+    return new Unit(
+        new Estimate(mean, lower.orElse(0), upper.orElse(Double.POSITIVE_INFINITY)), troubled);
   }
 
   /** The units, the likeliest to be troubled first; equal ones in the order given. */
@@ -121,9 +198,8 @@ public record TroubledUnits(double share, double mean, double variation, List<Un
   private static final class Climb {
     private final double[] counts;
     private final double[] expected;
-    private final double variation;
     private final double shape;
-    private double share = 0.02;
+    private double share = TROUBLED_BEFORE / UNITS_BEFORE;
     private double mean;
     private int known;
     private double value = Double.NEGATIVE_INFINITY;
@@ -131,7 +207,6 @@ public record TroubledUnits(double share, double mean, double variation, List<Un
     Climb(double[] counts, double[] expected, double variation) {
       this.counts = counts;
       this.expected = expected;
-      this.variation = variation;
       shape = 1 / (variation * variation);
       double sum = 0;
       double all = 0;
@@ -157,7 +232,9 @@ public record TroubledUnits(double share, double mean, double variation, List<Un
       double troubled = 0;
       double manyCounts = 0;
       double manyExpected = 0;
-      value = UNITS_ALIKE * Math.log1p(-share);
+      value =
+          TROUBLED_BEFORE * Math.log(share)
+              + (UNITS_BEFORE - TROUBLED_BEFORE) * Math.log1p(-share);
       for (int i = 0; i < counts.length; i++) {
         if (!(expected[i] > 0)) {
           continue;
@@ -174,7 +251,7 @@ public record TroubledUnits(double share, double mean, double variation, List<Un
         manyCounts += alike * counts[i];
         manyExpected += alike * rate * expected[i];
       }
-      share = Math.max(1e-9, troubled / (known + UNITS_ALIKE));
+      share = (troubled + TROUBLED_BEFORE) / (known + UNITS_BEFORE);
       mean = manyExpected > 0 && manyCounts > 0 ? manyCounts / manyExpected : mean;
     }
 
@@ -215,64 +292,69 @@ public record TroubledUnits(double share, double mean, double variation, List<Un
     private static double logPoisson(double y, double t) {
       return (y > 0 ? y * Math.log(t) : 0) - t;
     }
+  }
 
-    private Unit unit(int i, double confidence) {
-      if (!(expected[i] > 0)) {
-        return new Unit(
-            new Estimate(mean, gamma(i, (1 - confidence) / 2), gamma(i, (1 + confidence) / 2)),
-            share);
-      }
-      double many = logMany(i) + Math.log1p(-share);
-      double few = logFew(i) + Math.log(share);
-      double troubled = 1 / (1 + Math.exp(many - few));
-      double[] weights = weights(i);
-      double fewMean = 0;
-      for (int k = 0; k < FACTORS; k++) {
-        fewMean += weights[k] * mean * factor(k);
-      }
-      double manyMean = mean * (shape + counts[i]) / (shape + mean * expected[i]);
-      Estimate rate =
-          new Estimate(
-              (1 - troubled) * manyMean + troubled * fewMean,
-              limit(i, weights, troubled, (1 - confidence) / 2),
-              limit(i, weights, troubled, (1 + confidence) / 2));
-      return new Unit(rate, troubled);
-    }
+  /** What one coefficient of variation says of a unit's rate. */
+  private static final class Posterior {
+    private final double shape;
+    private final double rateParameter;
+    private final double manyMean;
+    private final double troubled;
+    private final double[] factorWeight = new double[FACTORS];
 
-    private double[] weights(int i) {
-      double[] weights = new double[FACTORS];
-      double top = logPoisson(counts[i], mean * expected[i] * factor(best(i)));
+    Posterior(Climb climb, int i) {
+      double expected = Math.max(climb.expected[i], 0);
+      double count = expected > 0 ? climb.counts[i] : 0;
+      shape = climb.shape + count;
+      rateParameter = (climb.shape + climb.mean * expected) / climb.mean;
+      manyMean = climb.mean;
+      troubled =
+          expected > 0
+              ? 1
+                  / (1
+                      + Math.exp(
+                          climb.logMany(i)
+                              + Math.log1p(-climb.share)
+                              - climb.logFew(i)
+                              - Math.log(climb.share)))
+              : climb.share;
       double sum = 0;
+      double top = Double.NEGATIVE_INFINITY;
       for (int k = 0; k < FACTORS; k++) {
-        weights[k] = Math.exp(logPoisson(counts[i], mean * expected[i] * factor(k)) - top);
-        sum += weights[k];
+        factorWeight[k] =
+            expected > 0 ? Climb.logPoisson(count, climb.mean * expected * Climb.factor(k)) : 0;
+        top = Math.max(top, factorWeight[k]);
       }
       for (int k = 0; k < FACTORS; k++) {
-        weights[k] /= sum;
+        factorWeight[k] = Math.exp(factorWeight[k] - top);
+        sum += factorWeight[k];
       }
-      return weights;
+      for (int k = 0; k < FACTORS; k++) {
+        factorWeight[k] /= sum;
+      }
     }
 
-    private double gamma(int i, double p) {
-      return mean * Quantiles.gamma(p, shape + counts[i]) / (shape + mean * expected[i]);
+    double mean() {
+      double few = 0;
+      for (int k = 0; k < FACTORS; k++) {
+        few += factorWeight[k] * manyMean * Climb.factor(k);
+      }
+      return (1 - troubled) * shape / rateParameter + troubled * few;
     }
 
-    /** Where the posterior share below reaches {@code p}. */
-    private double limit(int i, double[] weights, double troubled, double p) {
-      double high = mean * GREATEST_FACTOR * 2 + gamma(i, 1 - 1e-9);
-      OptionalDouble root =
-          Roots.between(x -> below(i, weights, troubled, x) - p, 1e-12 * mean, high, 1e-9 * mean);
-      return root.orElse(Double.NaN);
+    /** A rate above which next to nothing lies. */
+    double high() {
+      return 2 * GREATEST_FACTOR * manyMean + Quantiles.gamma(1 - 1e-9, shape) / rateParameter;
     }
 
-    private double below(int i, double[] weights, double troubled, double x) {
-      double many =
-          Quantiles.gammaShare(x * (shape + mean * expected[i]) / mean, shape + counts[i]);
+    /** Share of the posterior below a rate. */
+    double below(double rate) {
+      double many = Quantiles.gammaShare(rate * rateParameter, shape);
       double few = 0;
       double width = Math.log(GREATEST_FACTOR / LEAST_FACTOR) / FACTORS;
       for (int k = 0; k < FACTORS; k++) {
-        double place = Math.log(x / mean / factor(k)) / width + 0.5;
-        few += weights[k] * Math.max(0, Math.min(1, place));
+        double place = Math.log(rate / manyMean / Climb.factor(k)) / width + 0.5;
+        few += factorWeight[k] * Math.max(0, Math.min(1, place));
       }
       return (1 - troubled) * many + troubled * few;
     }
