@@ -99,8 +99,7 @@ final class ByProduct {
     }
     MeanCumulativeDifference.Point p = points.get(0);
     // Where the pumps of one side had all the same, nothing is known of how they differ: no test.
-    boolean tested =
-        Double.isFinite(one.get().upper()) && Double.isFinite(other.get().upper());
+    boolean tested = Double.isFinite(one.get().upper()) && Double.isFinite(other.get().upper());
     return Optional.of(
         new Beside(
             age,

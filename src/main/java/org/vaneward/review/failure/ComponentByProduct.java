@@ -66,8 +66,8 @@ public record ComponentByProduct(
    * @param here mean number on the product, with limits
    * @param elsewhere mean number on the other products, with limits
    * @param difference the one less the other, with limits; infinite ones where there is no p
-   * @param p two-sided, that there is no difference; empty where the pumps of one side do not differ
-   *     at all
+   * @param p two-sided, that there is no difference; empty where the pumps of one side do not
+   *     differ at all
    */
   public record Beside(
       double age, Estimate here, Estimate elsewhere, Estimate difference, OptionalDouble p) {}

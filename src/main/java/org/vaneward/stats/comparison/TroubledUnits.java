@@ -90,8 +90,8 @@ public record TroubledUnits(List<Spread> spreads, List<Unit> units) {
    * Fits the groups.
    *
    * @param counts events of each unit, at least 0. Not modified.
-   * @param expected expected number of each, at least 0; a unit with nothing expected tells nothing.
-   *     Not modified.
+   * @param expected expected number of each, at least 0; a unit with nothing expected tells
+   *     nothing. Not modified.
    * @param confidence of the limits, between 0 and 1
    * @throws IllegalArgumentException when an argument is out of its range
    */
@@ -233,8 +233,7 @@ public record TroubledUnits(List<Spread> spreads, List<Unit> units) {
       double manyCounts = 0;
       double manyExpected = 0;
       value =
-          TROUBLED_BEFORE * Math.log(share)
-              + (UNITS_BEFORE - TROUBLED_BEFORE) * Math.log1p(-share);
+          TROUBLED_BEFORE * Math.log(share) + (UNITS_BEFORE - TROUBLED_BEFORE) * Math.log1p(-share);
       for (int i = 0; i < counts.length; i++) {
         if (!(expected[i] > 0)) {
           continue;
