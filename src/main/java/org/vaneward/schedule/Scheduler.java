@@ -23,6 +23,9 @@ public final class Scheduler {
   private static final int CLIMB = 900;
   private static final int SMALL = 20_000;
 
+  /** Gap, as a share of the cost, at which a large calendar is left as it is. */
+  private static final double CLOSE = 0.001;
+
   /** Iterations between settlings, and the share settled at a time. */
   private static final double[][] DIVES = {{30, 0.04}, {60, 0.08}, {100, 0.04}, {30, 0.02}};
 
@@ -189,7 +192,17 @@ public final class Scheduler {
     prices.strikeOut(narrow, upper + BranchAndBound.tolerance(upper));
     int nodes = (int) Math.min(MOST_NODES, NODE_WORK / ((long) core.jobs * (core.weeks + 1)));
     BranchAndBound.Result found = BranchAndBound.search(narrow, improved.at, upper, prices, nodes);
-    return found.closed() ? found : bettered(narrow, prices, found, large);
+    return found.closed() || (large && isClose(found))
+        ? found
+        : bettered(narrow, prices, found, large);
+  }
+
+  /**
+   * So near to the bound that the last step, which is long on a large fleet, has nothing to gain.
+   */
+  private static boolean isClose(BranchAndBound.Result found) {
+    double cost = found.best().total();
+    return cost - found.bound() <= CLOSE * Math.abs(cost);
   }
 
   /** What the library's solver makes of it; the better arrangement and the better bound count. */

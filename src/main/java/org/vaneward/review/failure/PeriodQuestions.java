@@ -16,6 +16,9 @@ final class PeriodQuestions {
   /** With fewer failures no stretch can stand out. */
   private static final double LEAST_FAILURES = 5;
 
+  /** Draws that tell whether anything is left once some parts are out. */
+  private static final int SECOND_LOOK = 999;
+
   private final GroupQuestions groups;
   private final long seed;
 
@@ -37,7 +40,7 @@ final class PeriodQuestions {
 
   /** At most one question: the stretch that stands out most. */
   List<Asked> of(Sample sample) {
-    return search(sample)
+    return search(sample, ExcessPeriod.DRAWS)
         .map(stretch -> List.of(question(sample, stretch)))
         .orElseGet(() -> List.of());
   }
@@ -57,7 +60,7 @@ final class PeriodQuestions {
   }
 
   private OptionalDouble without(Sample sample, Set<String> lives) {
-    return search(sample.without(lives))
+    return search(sample.without(lives), SECOND_LOOK)
         .map(stretch -> OptionalDouble.of(stretch.p()))
         .orElseGet(OptionalDouble::empty);
   }
@@ -72,7 +75,7 @@ final class PeriodQuestions {
     return YearMonth.from(LocalDate.parse(sample.text("fitted_on", i)));
   }
 
-  private Optional<Stretch> search(Sample sample) {
+  private Optional<Stretch> search(Sample sample, int draws) {
     if (sample.failures() < LEAST_FAILURES) {
       return Optional.empty();
     }
@@ -93,7 +96,7 @@ final class PeriodQuestions {
       observed[bin] += sample.observed(i);
       expected[bin] += sample.expected(i);
     }
-    ExcessPeriod found = ExcessPeriod.search(observed, expected, 1, seed);
+    ExcessPeriod found = ExcessPeriod.search(observed, expected, 1, draws, seed);
     return Optional.of(
         new Stretch(first.plusMonths(found.first()), first.plusMonths(found.last()), found.p()));
   }

@@ -33,7 +33,9 @@ final class Sample {
   private final double[] stratumObserved;
   private final int[] pump;
   private final double[] pumpExpected;
-  private final double spread;
+
+  /** Worked out when it is first asked for. */
+  private OptionalDouble spread;
 
   /**
    * A sample whose pumps differ as far as it shows: first the rows of the lives table, then
@@ -91,7 +93,7 @@ final class Sample {
     }
     pumpExpected = new double[numbers.size()];
     sumPumps();
-    this.spread = spread.isPresent() ? spread.getAsDouble() : ownSpread();
+    this.spread = spread;
   }
 
   /** The same with the spread of the pumps stated. */
@@ -192,7 +194,10 @@ final class Sample {
 
   /** Square of the coefficient of variation of the pumps' true rates, 0 when none is seen. */
   double spread() {
-    return spread;
+    if (spread.isEmpty()) {
+      spread = OptionalDouble.of(ownSpread());
+    }
+    return spread.getAsDouble();
   }
 
   String text(String column, int i) {
@@ -278,6 +283,6 @@ final class Sample {
         keptObserved,
         keptExpected,
         keptStratum,
-        OptionalDouble.of(spread));
+        OptionalDouble.of(spread()));
   }
 }

@@ -25,7 +25,7 @@ import org.apache.commons.statistics.distribution.PoissonDistribution;
  */
 public record ExcessPeriod(int first, int last, double observed, double expected, double p) {
   /** Draws behind a p-value: 0.001 is then uncertain by a third of itself. */
-  static final int DRAWS = 9_999;
+  public static final int DRAWS = 9_999;
 
   /**
    * Searches.
@@ -33,11 +33,12 @@ public record ExcessPeriod(int first, int last, double observed, double expected
    * @param observed failures of each period. Not modified.
    * @param expected its expected number, at least 0 and not all 0. Not modified.
    * @param dispersion how many times the variance of chance the failures have, at least 1
+   * @param draws how many, {@link #DRAWS} for a p-value to report
    * @param seed of the draws
    * @throws IllegalArgumentException when there are no periods or nothing is expected
    */
   public static ExcessPeriod search(
-      double[] observed, double[] expected, double dispersion, long seed) {
+      double[] observed, double[] expected, double dispersion, int draws, long seed) {
     double failures = Arrays.stream(observed).sum();
     double sum = Arrays.stream(expected).sum();
     if (!(failures > 0 && sum > 0 && sum < Double.POSITIVE_INFINITY)) {
@@ -53,7 +54,7 @@ public record ExcessPeriod(int first, int last, double observed, double expected
     }
     int asGreat = 0;
     double[] drawn = new double[expected.length];
-    for (int draw = 0; draw < DRAWS; draw++) {
+    for (int draw = 0; draw < draws; draw++) {
       double drawnSum = 0;
       for (int i = 0; i < drawn.length; i++) {
         drawn[i] = samplers[i].sample();
@@ -67,7 +68,7 @@ public record ExcessPeriod(int first, int last, double observed, double expected
         found.last,
         Arrays.stream(observed, found.first, found.last + 1).sum(),
         Arrays.stream(expected, found.first, found.last + 1).sum() * failures / sum,
-        (asGreat + 1.0) / (DRAWS + 1));
+        (asGreat + 1.0) / (draws + 1));
   }
 
   private record Stretch(int first, int last, double excess) {}

@@ -50,6 +50,9 @@ public record TroubledUnits(List<Spread> spreads, List<Unit> units) {
   private static final int STEPS = 100;
   private static final double STILL = 1e-5;
 
+  /** Accuracy of limits beside the greatest rate there may be. */
+  private static final double CLOSE = 1e-6;
+
   /** Copies. */
   public TroubledUnits {
     spreads = List.copyOf(spreads);
@@ -170,9 +173,10 @@ public record TroubledUnits(List<Spread> spreads, List<Unit> units) {
           return sum;
         };
     double tail = (1 - confidence) / 2;
-    OptionalDouble lower = Roots.between(x -> below.applyAsDouble(x) - tail, least, most, least);
+    double close = CLOSE * high;
+    OptionalDouble lower = Roots.between(x -> below.applyAsDouble(x) - tail, least, most, close);
     OptionalDouble upper =
-        Roots.between(x -> below.applyAsDouble(x) - 1 + tail, least, most, least);
+        Roots.between(x -> below.applyAsDouble(x) - 1 + tail, least, most, close);
     return new Unit(
         new Estimate(mean, lower.orElse(0), upper.orElse(Double.POSITIVE_INFINITY)), troubled);
   }

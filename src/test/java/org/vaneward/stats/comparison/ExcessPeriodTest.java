@@ -20,7 +20,7 @@ class ExcessPeriodTest {
     for (int i = 20; i < 30; i++) {
       observed[i] = 6;
     }
-    ExcessPeriod found = ExcessPeriod.search(observed, expected, 1, 1);
+    ExcessPeriod found = ExcessPeriod.search(observed, expected, 1, ExcessPeriod.DRAWS, 1);
     assertEquals(20, found.first());
     assertEquals(29, found.last());
     assertEquals(60, found.observed());
@@ -36,7 +36,7 @@ class ExcessPeriodTest {
     Arrays.fill(expected, 3);
     Arrays.fill(observed, 2);
     Arrays.fill(observed, 28, 40, 6);
-    ExcessPeriod found = ExcessPeriod.search(observed, expected, 1, 1);
+    ExcessPeriod found = ExcessPeriod.search(observed, expected, 1, ExcessPeriod.DRAWS, 1);
     assertEquals(28, found.first());
     assertEquals(39, found.last());
   }
@@ -53,7 +53,7 @@ class ExcessPeriodTest {
         expected[i] = 0.2 + random.nextDouble();
         observed[i] = PoissonDistribution.of(expected[i]).createSampler(random).sample();
       }
-      low += ExcessPeriod.search(observed, expected, 1, fleet).p() <= 0.10 ? 1 : 0;
+      low += ExcessPeriod.search(observed, expected, 1, 999, fleet).p() <= 0.10 ? 1 : 0;
     }
     // 30 are to be expected; 15 is three standard deviations.
     assertEquals(30, low, 15.6);
@@ -63,8 +63,8 @@ class ExcessPeriodTest {
   void clusteredFailuresCountForLess() {
     double[] expected = {2, 2, 2, 2, 2, 2};
     double[] observed = {1, 2, 6, 4, 1, 1};
-    double plain = ExcessPeriod.search(observed, expected, 1, 3).p();
-    double wide = ExcessPeriod.search(observed, expected, 2, 3).p();
+    double plain = ExcessPeriod.search(observed, expected, 1, ExcessPeriod.DRAWS, 3).p();
+    double wide = ExcessPeriod.search(observed, expected, 2, ExcessPeriod.DRAWS, 3).p();
     assertTrue(plain < wide, plain + " " + wide);
   }
 
@@ -72,6 +72,6 @@ class ExcessPeriodTest {
   void refusesNothing() {
     assertThrows(
         IllegalArgumentException.class,
-        () -> ExcessPeriod.search(new double[3], new double[] {1, 1, 1}, 1, 1));
+        () -> ExcessPeriod.search(new double[3], new double[] {1, 1, 1}, 1, 99, 1));
   }
 }
