@@ -62,6 +62,11 @@ public record Life(
     sources = List.copyOf(sources);
   }
 
+  /** Whether it ended in a failure, at a known age or found. */
+  public boolean hasFailed() {
+    return end instanceof LifeEnd.Failed || end instanceof LifeEnd.FoundFailed;
+  }
+
   /** The service the life ended in; empty when the pump's service is unknown. */
   public Optional<Service> lastService() {
     return spans.isEmpty() ? Optional.empty() : spans.get(spans.size() - 1).service();

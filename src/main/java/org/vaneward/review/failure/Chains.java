@@ -8,7 +8,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.vaneward.life.Life;
-import org.vaneward.life.Life.LifeEnd;
 import org.vaneward.model.LifeModel;
 import org.vaneward.review.failure.Evidence.Measure;
 import org.vaneward.stats.Estimate;
@@ -43,7 +42,7 @@ public record Chains(double share, List<Chain> chains, int positions, double exp
     void add(Life life, double early, double chanceOfIt) {
       lives.add(life);
       chance.add(chanceOfIt);
-      if (isFailed(life) && life.end().age() <= early) {
+      if (life.hasFailed() && life.end().age() <= early) {
         running.add(life);
       } else {
         running = new ArrayList<>();
@@ -56,10 +55,6 @@ public record Chains(double share, List<Chain> chains, int positions, double exp
     double p(int length) {
       return Runs.chance(chance.stream().mapToDouble(p -> p).toArray(), length);
     }
-  }
-
-  private static boolean isFailed(Life life) {
-    return life.end() instanceof LifeEnd.Failed || life.end() instanceof LifeEnd.FoundFailed;
   }
 
   /**
@@ -104,7 +99,7 @@ public record Chains(double share, List<Chain> chains, int positions, double exp
       }
       double early = share * model.get().weibull().mean();
       // A part that did not fail had no more chance to than up to where it was watched.
-      double watched = isFailed(life) ? early : Math.min(early, life.end().age());
+      double watched = life.hasFailed() ? early : Math.min(early, life.end().age());
       double chance =
           model
               .get()

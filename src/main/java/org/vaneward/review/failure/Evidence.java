@@ -15,7 +15,7 @@ import org.vaneward.stats.Estimate;
  * @param lifeRatio how long parts last beside the rest, with limits; empty where it has no meaning
  * @param posterior chance that it is so, given all pumps or services; empty where none is worked
  *     out
- * @param detail what else belongs to it, such as a period or the range of a number
+ * @param detail for a run of early failures, among how many parts; empty otherwise
  * @param failures the failures behind it, in order of date
  */
 public record Evidence(

@@ -46,8 +46,7 @@ final class Parts {
     rows = table.observed();
     observations = rows.observations();
     for (Life life : lives.lives()) {
-      if (life.end() instanceof Life.LifeEnd.Failed
-          || life.end() instanceof Life.LifeEnd.FoundFailed) {
+      if (life.hasFailed()) {
         failed.put(life.id(), life);
       }
     }

@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.vaneward.fleet.Service;
 import org.vaneward.life.Life;
-import org.vaneward.life.Life.LifeEnd;
 import org.vaneward.life.Life.LifeSpan;
 import org.vaneward.stats.recurrence.EventHistories;
 
@@ -47,7 +46,7 @@ final class RunOnProducts {
                   new Span(
                       life.fittedAtCount() + span.fromAge(), life.fittedAtCount() + span.toAge()));
         }
-        if (life.end() instanceof LifeEnd.Failed || life.end() instanceof LifeEnd.FoundFailed) {
+        if (life.hasFailed()) {
           LifeSpan last = life.spans().get(life.spans().size() - 1);
           at(failures, product(last), life.pump()).add(life.fittedAtCount() + life.end().age());
         }
