@@ -25,6 +25,8 @@ class ArchitectureTest {
             .consideringOnlyDependenciesInLayers()
             .layer("cli")
             .definedBy("org.vaneward.cli..")
+            .layer("page")
+            .definedBy("org.vaneward.page..")
             .layer("report")
             .definedBy("org.vaneward.report..")
             .layer("chart")
@@ -55,14 +57,16 @@ class ArchitectureTest {
             .definedBy("org.vaneward.stats..")
             .whereLayer("cli")
             .mayNotBeAccessedByAnyLayer()
+            .whereLayer("page")
+            .mayNotBeAccessedByAnyLayer()
             .whereLayer("report")
-            .mayOnlyBeAccessedByLayers("cli")
+            .mayOnlyBeAccessedByLayers("cli", "page")
             .whereLayer("chart")
             .mayOnlyBeAccessedByLayers("report")
             .whereLayer("spares")
             .mayOnlyBeAccessedByLayers("report", "cli")
             .whereLayer("plan")
-            .mayOnlyBeAccessedByLayers("spares", "report", "cli")
+            .mayOnlyBeAccessedByLayers("spares", "report", "cli", "page")
             .whereLayer("schedule")
             .mayOnlyBeAccessedByLayers("plan")
             .whereLayer("policy")
@@ -172,6 +176,11 @@ class ArchitectureTest {
   @Test
   void commandLineParserHasOneHome() {
     check(only("org.vaneward.cli..", "picocli.."));
+  }
+
+  @Test
+  void thePagesSideOfTheCompilerToJavaScriptHasOneHome() {
+    check(only("org.vaneward.page..", "org.teavm.."));
   }
 
   @Test

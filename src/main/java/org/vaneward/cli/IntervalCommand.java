@@ -13,6 +13,7 @@ import org.vaneward.policy.CostModel;
 import org.vaneward.policy.IntervalAdvice;
 import org.vaneward.policy.IntervalSearch;
 import org.vaneward.policy.PositionRisk;
+import org.vaneward.report.CalendarOptions;
 import org.vaneward.report.FleetAnalysis;
 import org.vaneward.report.IntervalCalculatorView;
 import org.vaneward.report.IntervalView;
@@ -82,6 +83,7 @@ final class IntervalCommand implements Callable<Integer> {
       description = "age (default) or block")
   private String policy = "age";
 
+  @Mixin private WhatIfOptions whatIf = new WhatIfOptions();
   @Mixin private Common common = new Common();
 
   @Override
@@ -111,11 +113,19 @@ final class IntervalCommand implements Callable<Integer> {
     }
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     IntervalView view =
-        new IntervalView(FleetAnalysis.of(fleet, settings, common.seed(), common::say));
+        new IntervalView(
+            FleetAnalysis.of(
+                fleet,
+                settings,
+                common.seed(),
+                CalendarOptions.plain(),
+                whatIf.question(),
+                common::say));
     common.deliver(view);
   }
 
   private void calculate() {
+    whatIf.refuse("stated lives and costs");
     CostModel model = statedModel();
     IntervalAdvice advice =
         policy.equals(BLOCK) ? BlockSearch.best(model) : IntervalSearch.best(model);

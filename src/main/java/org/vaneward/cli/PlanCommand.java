@@ -29,6 +29,7 @@ final class PlanCommand implements Callable<Integer> {
   private static final int MOST_WEEKS = 520;
 
   @Mixin private FleetArgument fleet = new FleetArgument();
+  @Mixin private WhatIfOptions whatIf = new WhatIfOptions();
   @Mixin private Common common = new Common();
   @Spec private CommandSpec spec = CommandSpec.create();
 
@@ -72,7 +73,8 @@ final class PlanCommand implements Callable<Integer> {
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     CalendarOptions options = new CalendarOptions(weeks, Optional.ofNullable(committed));
     FleetAnalysis analysis =
-        FleetAnalysis.of(fleet.folder, settings, common.seed(), options, common::say);
+        FleetAnalysis.of(
+            fleet.folder, settings, common.seed(), options, whatIf.question(), common::say);
     PlanView view = new PlanView(analysis);
     CalendarView calendar = new CalendarView(analysis);
     common.deliver(view);

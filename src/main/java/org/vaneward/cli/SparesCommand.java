@@ -6,6 +6,7 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.vaneward.io.BadInputException;
 import org.vaneward.io.SafeFiles;
+import org.vaneward.report.CalendarOptions;
 import org.vaneward.report.CountView;
 import org.vaneward.report.FleetAnalysis;
 import org.vaneward.report.SparesAnalysis;
@@ -82,6 +83,7 @@ final class SparesCommand implements Callable<Integer> {
       description = "write what to order for booked rebuilds there as CSV as well")
   private @Nullable Path orders;
 
+  @Mixin private WhatIfOptions whatIf = new WhatIfOptions();
   @Mixin private Common common = new Common();
 
   @Override
@@ -101,7 +103,14 @@ final class SparesCommand implements Callable<Integer> {
     }
     DemandRequest request = request();
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
-    FleetAnalysis analysis = FleetAnalysis.of(fleet, settings, common.seed(), common::say);
+    FleetAnalysis analysis =
+        FleetAnalysis.of(
+            fleet,
+            settings,
+            common.seed(),
+            CalendarOptions.plain(),
+            whatIf.question(),
+            common::say);
     SparesView view =
         new SparesView(analysis.fleetSettings(), SparesAnalysis.of(analysis, request, common::say));
     common.deliver(view);
@@ -145,6 +154,7 @@ final class SparesCommand implements Callable<Integer> {
   }
 
   private void calculate() {
+    whatIf.refuse("a stated life");
     boolean files = budget != null || stock != null || orders != null;
     if (months != null || futures != null || files) {
       throw new BadInputException(

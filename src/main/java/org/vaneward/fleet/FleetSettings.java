@@ -47,6 +47,40 @@ public record FleetSettings(
     needs = Map.copyOf(needs);
   }
 
+  /** The same fleet with other costs. */
+  public FleetSettings withCosts(Costs other) {
+    return new FleetSettings(
+        fleet,
+        currency,
+        asOf,
+        clock,
+        components,
+        kits,
+        parts,
+        needs,
+        other,
+        limits,
+        workshop,
+        stock);
+  }
+
+  /** The same fleet with other limits. */
+  public FleetSettings withLimits(Limits other) {
+    return new FleetSettings(
+        fleet,
+        currency,
+        asOf,
+        clock,
+        components,
+        kits,
+        parts,
+        needs,
+        costs,
+        other,
+        workshop,
+        stock);
+  }
+
   /** The component that owns {@code position}; empty when none does. */
   public Optional<Component> componentAt(String position) {
     return components.stream().filter(c -> c.positions().contains(position)).findFirst();

@@ -59,6 +59,16 @@ public final class LifeDraws {
     return new LifeDraws(new double[] {life.shape()}, new double[] {life.scale()});
   }
 
+  /** The shape of each draw. */
+  public double[] shapes() {
+    return shapes.clone();
+  }
+
+  /** The scale of each draw. */
+  public double[] scales() {
+    return scales.clone();
+  }
+
   /** Number of draws. */
   public int size() {
     return shapes.length;

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Function;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.Service;
 import org.vaneward.model.LifeDraws;
@@ -28,6 +29,11 @@ final class Kinds {
   static final int DRAWS = 250;
 
   private final Map<Key, Kind> known = new ConcurrentHashMap<>();
+  private final Function<Key, Kind> make;
+
+  private Kinds(Function<Key, Kind> make) {
+    this.make = make;
+  }
 
   /** What tells one cost model from another. */
   private record Key(Optional<String> model, Optional<Service> service) {
@@ -58,21 +64,23 @@ final class Kinds {
     }
   }
 
-  /** The kinds of {@code pumps}, worked out on several threads. */
+  /** Kinds, each worked out when it is first asked for. */
+  static Kinds asNeeded(FleetSettings settings, LifeLookup lives, double confidence) {
+    return new Kinds(
+        key ->
+            kind(
+                CostModels.forService(settings, key.model(), key.service(), lives),
+                ceilingHours(settings, key.service(), lives),
+                confidence));
+  }
+
+  /** The same with those of {@code pumps} worked out at once, on several threads. */
   static Kinds of(
       FleetSettings settings, List<PumpNow> pumps, LifeLookup lives, double confidence) {
-    Kinds kinds = new Kinds();
+    Kinds kinds = asNeeded(settings, lives, confidence);
     Set<Key> keys = new LinkedHashSet<>();
     pumps.forEach(pump -> keys.add(Key.of(pump)));
-    keys.parallelStream()
-        .forEach(
-            key ->
-                kinds.known.put(
-                    key,
-                    kind(
-                        CostModels.forService(settings, key.model(), key.service(), lives),
-                        ceilingHours(settings, key.service(), lives),
-                        confidence)));
+    keys.parallelStream().forEach(kinds::of);
     return kinds;
   }
 
@@ -109,10 +117,10 @@ final class Kinds {
   }
 
   Kind of(PumpNow pump) {
-    Kind kind = known.get(Key.of(pump));
-    if (kind == null) {
-      throw new IllegalArgumentException(pump.pump() + " is not among the pumps planned");
-    }
-    return kind;
+    return of(Key.of(pump));
+  }
+
+  private Kind of(Key key) {
+    return known.computeIfAbsent(key, make);
   }
 }

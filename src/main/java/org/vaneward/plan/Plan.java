@@ -1,7 +1,5 @@
 package org.vaneward.plan;
 
-import java.time.LocalDate;
-import java.util.Comparator;
 import java.util.List;
 import java.util.function.Consumer;
 import org.vaneward.fleet.FleetSettings;
@@ -46,17 +44,13 @@ public record Plan(List<PumpPlan> pumps, Calendar calendar) {
     Kinds kinds = Kinds.of(settings, pumps, lives, confidence);
     PumpPlanner planner = new PumpPlanner(settings, lives, kinds, request.weeks());
     List<PumpPlan> plans =
-        pumps.parallelStream().map(planner::plan).sorted(urgency(settings.asOf())).toList();
+        pumps.parallelStream()
+            .map(planner::plan)
+            .sorted(PumpDates.urgency(settings.asOf()))
+            .toList();
     Calendar calendar =
         new CalendarPlanner(settings, request, new WaitingCost(settings)).plan(plans, progress);
     return new Plan(
         plans.stream().map(p -> p.scheduledOn(calendar.dayOf(p.pump()))).toList(), calendar);
-  }
-
-  private static Comparator<PumpPlan> urgency(LocalDate asOf) {
-    return Comparator.comparing(
-            (PumpPlan p) -> p.pastLimit() ? p.latest().orElse(asOf) : LocalDate.MAX)
-        .thenComparing(p -> p.nextRebuild().date().orElse(LocalDate.MAX))
-        .thenComparing(PumpPlan::pump);
   }
 }

@@ -85,6 +85,21 @@ public record PumpNow(
         parts);
   }
 
+  /** The same pump with another usage. */
+  PumpNow withUsage(OptionalDouble perWeek, Optional<UsageRate> rate) {
+    return new PumpNow(
+        pump,
+        site,
+        model,
+        service,
+        perWeek,
+        rate,
+        lastRebuild,
+        inServiceSince,
+        hoursSinceRebuild,
+        parts);
+  }
+
   /** The later of commissioning and the start of the records. */
   private static Optional<LocalDate> since(Pump pump) {
     return Stream.concat(pump.commissioned().stream(), pump.recordsFrom().stream())

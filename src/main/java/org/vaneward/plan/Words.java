@@ -15,6 +15,14 @@ final class Words {
     return String.format(Locale.ROOT, "%,.0f %s", value, unit);
   }
 
+  /** {@code 1,250}, {@code 1.2}, {@code 0.05}: at most two decimals, none that is nought. */
+  static String number(double value) {
+    String text = String.format(Locale.ROOT, "%,.2f", value);
+    return text.endsWith(".00")
+        ? text.substring(0, text.length() - 3)
+        : text.endsWith("0") ? text.substring(0, text.length() - 1) : text;
+  }
+
   /** {@code 10%}, {@code 2.5%}. */
   static String percent(double share) {
     String text = String.format(Locale.ROOT, "%.1f", 100 * share);

@@ -23,22 +23,22 @@ import org.vaneward.fleet.FleetSettings.LoosePart;
  * them is preferred, and where none does they are named in {@code unpriced}.
  *
  * @param cost price of kits and loose parts, the unpriced left out
- * @param kits number of each kit bought
- * @param looseParts number of each loose part bought, priced or not
- * @param leftOver number of each part paid for and not needed
+ * @param kits number of each kit bought, in sorted order
+ * @param looseParts number of each loose part bought, priced or not, in sorted order
+ * @param leftOver number of each part paid for and not needed, in sorted order
  * @param unpriced parts that are needed loose and have no price, in sorted order
  */
 public record PartsCost(
     double cost,
-    SortedMap<String, Integer> kits,
-    SortedMap<String, Integer> looseParts,
-    SortedMap<String, Integer> leftOver,
+    Map<String, Integer> kits,
+    Map<String, Integer> looseParts,
+    Map<String, Integer> leftOver,
     List<String> unpriced) {
 
   public PartsCost {
-    kits = Collections.unmodifiableSortedMap(new TreeMap<>(kits));
-    looseParts = Collections.unmodifiableSortedMap(new TreeMap<>(looseParts));
-    leftOver = Collections.unmodifiableSortedMap(new TreeMap<>(leftOver));
+    kits = Collections.unmodifiableMap(new TreeMap<>(kits));
+    looseParts = Collections.unmodifiableMap(new TreeMap<>(looseParts));
+    leftOver = Collections.unmodifiableMap(new TreeMap<>(leftOver));
     unpriced = List.copyOf(unpriced);
   }
 

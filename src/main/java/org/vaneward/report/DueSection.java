@@ -2,24 +2,17 @@ package org.vaneward.report;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.SortedMap;
-import java.util.SortedSet;
 import java.util.TreeMap;
-import java.util.TreeSet;
 import org.vaneward.fleet.FleetSettings;
-import org.vaneward.fleet.FleetSettings.Kit;
-import org.vaneward.fleet.FleetSettings.LoosePart;
 import org.vaneward.model.LifeModel.Basis;
 import org.vaneward.plan.FailureProbability;
-import org.vaneward.plan.PumpNow;
 import org.vaneward.plan.PumpPlan;
 import org.vaneward.policy.CostModels;
-import org.vaneward.policy.PartsCost;
 import org.vaneward.report.Page.Grid;
 import org.vaneward.report.Page.Kind;
 import org.vaneward.report.Page.Point;
@@ -32,38 +25,15 @@ final class DueSection {
   private final FleetAnalysis analysis;
   private final FleetSettings settings;
   private final LocalDate asOf;
+  private final DueParts parts;
   private final List<PumpPlan> due;
-  private final SortedMap<String, Draw> kits = new TreeMap<>();
-  private final SortedMap<String, Draw> loose = new TreeMap<>();
-  private final SortedSet<String> unpriced = new TreeSet<>();
-  private double partsCost;
-
-  /** How many of something, and the first day one is needed. */
-  private record Draw(int number, LocalDate first) {
-    static Draw merge(Draw a, Draw b) {
-      return new Draw(a.number + b.number, a.first.isBefore(b.first) ? a.first : b.first);
-    }
-  }
 
   DueSection(FleetAnalysis analysis) {
     this.analysis = analysis;
     this.settings = analysis.fleetSettings();
     this.asOf = settings.asOf();
-    this.due = analysis.plan().pumps().stream().filter(p -> Urgency.of(p, asOf).isDue()).toList();
-    Map<String, Optional<String>> models = new HashMap<>();
-    for (PumpNow pump : analysis.pumps()) {
-      models.put(pump.pump(), pump.model());
-    }
-    due.forEach(p -> draw(p, models.getOrDefault(p.pump(), Optional.empty())));
-  }
-
-  private void draw(PumpPlan pump, Optional<String> model) {
-    PartsCost parts = PartsCost.of(settings, model);
-    LocalDate first = pump.scheduled().orElse(asOf);
-    parts.kits().forEach((kit, n) -> kits.merge(kit, new Draw(n, first), Draw::merge));
-    parts.looseParts().forEach((part, n) -> loose.merge(part, new Draw(n, first), Draw::merge));
-    unpriced.addAll(parts.unpriced());
-    partsCost += parts.cost();
+    this.parts = DueParts.of(settings, analysis.pumps(), analysis.plan().pumps());
+    this.due = parts.pumps();
   }
 
   private long count(Urgency urgency) {
@@ -226,24 +196,29 @@ final class DueSection {
       return new Point("Takes", "parts that are not known", NO_NEEDS);
     }
     String kitWords =
-        kits.isEmpty()
+        parts.kits().isEmpty()
             ? "no kit"
-            : Words.count(kits.values().stream().mapToInt(Draw::number).sum(), "kit", "kits");
-    int parts = loose.values().stream().mapToInt(Draw::number).sum();
+            : Words.count(number(parts.kits().values()), "kit", "kits");
     return new Point(
         "Takes",
-        kitWords + " and " + Words.count(parts, "loose part", "loose parts"),
+        kitWords
+            + " and "
+            + Words.count(number(parts.loose().values()), "loose part", "loose parts"),
         Words.capital(partsMoney() + " for the pumps due."));
+  }
+
+  private static int number(Collection<DueParts.Draw> draws) {
+    return draws.stream().mapToInt(DueParts.Draw::number).sum();
   }
 
   /** What the parts cost, as far as their prices are known. */
   private String partsMoney() {
-    if (unpriced.isEmpty()) {
-      return money(partsCost) + " in parts";
+    if (parts.unpriced().isEmpty()) {
+      return money(parts.cost()) + " in parts";
     }
-    String without = " without a price: " + String.join(", ", unpriced);
-    return partsCost > 0
-        ? money(partsCost) + " in parts, not counting those" + without + ","
+    String without = " without a price: " + String.join(", ", parts.unpriced());
+    return parts.cost() > 0
+        ? money(parts.cost()) + " in parts, not counting those" + without + ","
         : "parts" + without + ",";
   }
 
@@ -321,38 +296,6 @@ final class DueSection {
   }
 
   Grid drawGrid() {
-    List<List<String>> rows = new ArrayList<>();
-    for (Kit kit : settings.kits()) {
-      Optional.ofNullable(kits.get(kit.kit()))
-          .ifPresent(
-              draw ->
-                  rows.add(
-                      row(
-                          "kit " + kit.kit(),
-                          draw,
-                          contents(kit),
-                          kit.price(),
-                          kit.leadTimeDays())));
-    }
-    Map<String, LoosePart> partsByName = new HashMap<>();
-    settings.parts().forEach(p -> partsByName.put(p.part(), p));
-    loose.forEach(
-        (name, draw) -> {
-          LoosePart part = partsByName.get(name);
-          if (part == null) {
-            rows.add(
-                List.of(
-                    name,
-                    Words.whole(draw.number()),
-                    "loose",
-                    "no price",
-                    Words.NONE,
-                    Words.NONE,
-                    Words.NONE));
-          } else {
-            rows.add(row(name, draw, "loose", part.price(), part.leadTimeDays()));
-          }
-        });
     return new Grid(
         List.of(
             "Kit or part",
@@ -363,26 +306,24 @@ final class DueSection {
             "Lead time, days",
             "Order by"),
         List.of(Kind.TAG, Kind.NUMBER, Kind.TEXT, Kind.NUMBER, Kind.NUMBER, Kind.NUMBER, Kind.TEXT),
-        rows,
+        parts.lines(settings).stream().map(this::row).toList(),
         "Nothing.");
   }
 
-  private List<String> row(String name, Draw draw, String holds, double price, int leadDays) {
-    LocalDate orderBy = draw.first().minusDays(leadDays);
+  private List<String> row(DueParts.Line line) {
     return List.of(
-        name,
-        Words.whole(draw.number()),
-        holds,
-        Words.whole(price),
-        Words.whole(price * draw.number()),
-        Words.whole(leadDays),
-        orderBy.isAfter(asOf) ? orderBy.toString() : "now; first needed " + draw.first());
+        line.name(),
+        Words.whole(line.draw().number()),
+        line.holds(),
+        line.price().map(Words::whole).orElse("no price"),
+        line.together().map(Words::whole).orElse(Words.NONE),
+        line.leadTimeDays().map(Words::whole).orElse(Words.NONE),
+        line.leadTimeDays().map(days -> orderBy(line.draw().first(), days)).orElse(Words.NONE));
   }
 
-  private static String contents(Kit kit) {
-    List<String> words = new ArrayList<>();
-    new TreeMap<>(kit.contents()).forEach((part, n) -> words.add(n + " " + part));
-    return String.join(", ", words);
+  private String orderBy(LocalDate first, int leadDays) {
+    LocalDate orderBy = first.minusDays(leadDays);
+    return orderBy.isAfter(asOf) ? orderBy.toString() : "now; first needed " + first;
   }
 
   String drawTotal() {
@@ -397,7 +338,7 @@ final class DueSection {
         + ", bought the cheapest way: "
         + partsMoney().replaceAll(",$", "")
         + "."
-        + (kits.isEmpty() || loose.isEmpty()
+        + (parts.kits().isEmpty() || parts.loose().isEmpty()
             ? ""
             : " A kit covers less than the pump has; the rest is drawn as loose parts.")
         + (settings.needs().keySet().stream().anyMatch(part -> part.contains("gasket"))

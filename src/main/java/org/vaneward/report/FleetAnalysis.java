@@ -11,6 +11,7 @@ import org.vaneward.model.ServiceModels;
 import org.vaneward.plan.CalendarRequest;
 import org.vaneward.plan.Plan;
 import org.vaneward.plan.PumpNow;
+import org.vaneward.plan.WhatIf;
 import org.vaneward.review.failure.FailureReview;
 import org.vaneward.review.failure.ReviewQuestion;
 import org.vaneward.stats.fit.FitSettings;
@@ -26,6 +27,8 @@ import org.vaneward.stats.pooling.PoolingSettings;
  * @param pumps the pumps in service on the day of record
  * @param plan their plan
  * @param settings of the fits
+ * @param whatIf what was asked in place of what {@code fleet.json} and the records say
+ * @param seed of the posterior draws the models are made of
  */
 public record FleetAnalysis(
     FleetLives fleet,
@@ -34,7 +37,9 @@ public record FleetAnalysis(
     ServiceModels models,
     List<PumpNow> pumps,
     Plan plan,
-    FitSettings settings) {
+    FitSettings settings,
+    WhatIf whatIf,
+    long seed) {
   static final List<String> BY_SERVICE = List.of("component", "product", "duty");
 
   /**
@@ -46,24 +51,26 @@ public record FleetAnalysis(
    */
   public static FleetAnalysis of(
       Path folder, FitSettings settings, long seed, Consumer<String> progress) {
-    return of(folder, settings, seed, CalendarOptions.plain(), progress);
+    return of(folder, settings, seed, CalendarOptions.plain(), WhatIf.asRecorded(), progress);
   }
 
   /**
-   * The same with a calendar of one's own.
+   * The same with a calendar of one's own, or under other costs, limits and usage.
    *
    * @param calendar weeks it covers and rebuilds committed
+   * @param whatIf what is asked
    * @throws org.vaneward.io.BadInputException when the folder or the file of committed rebuilds
-   *     cannot be used
+   *     cannot be used, or the question does not fit the fleet
    */
   public static FleetAnalysis of(
       Path folder,
       FitSettings settings,
       long seed,
       CalendarOptions calendar,
+      WhatIf whatIf,
       Consumer<String> progress) {
     progress.accept("reading " + folder);
-    FleetLives fleet = FleetLives.read(folder);
+    FleetLives fleet = FleetLives.read(folder).asked(whatIf);
     LivesTable table = LivesTable.of(fleet.lives());
     progress.accept("fitting " + Words.count(fleet.lives().lives().size(), "life", "lives"));
     List<GroupFit> fits = GroupFits.of(table, BY_SERVICE, settings);
@@ -74,12 +81,12 @@ public record FleetAnalysis(
                 .withConfidence(settings.confidence())
                 .withDraws(ServiceModels.DRAWS)
                 .withSeed(seed));
-    List<PumpNow> pumps = PumpNow.of(fleet.records().fleet(), fleet.lives());
+    List<PumpNow> pumps = whatIf.of(PumpNow.of(fleet.records().fleet(), fleet.lives()));
     progress.accept("planning " + Words.count(pumps.size(), "pump", "pumps"));
     CalendarRequest request = calendar.request(fleet.settings().asOf(), pumps);
     Plan plan =
         Plan.of(fleet.settings(), pumps, models::find, settings.confidence(), request, progress);
-    return new FleetAnalysis(fleet, table, fits, models, pumps, plan, settings);
+    return new FleetAnalysis(fleet, table, fits, models, pumps, plan, settings, whatIf, seed);
   }
 
   /** What fails again, and what lies behind it. */

@@ -3,6 +3,7 @@ package org.vaneward.report;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.vaneward.fleet.Fleet;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.RowAccount;
 import org.vaneward.fleet.RowNote;
@@ -10,6 +11,7 @@ import org.vaneward.ingest.Ingest;
 import org.vaneward.ingest.Ingested;
 import org.vaneward.life.LifeBuilder;
 import org.vaneward.life.Lives;
+import org.vaneward.plan.WhatIf;
 
 /**
  * A fleet's records and the lives built from them: where every fleet command starts.
@@ -32,7 +34,20 @@ public record FleetLives(Ingested records, Lives lives, RowAccount account) {
     return new FleetLives(records, lives, RowAccount.of(records.rowsRead(), notes));
   }
 
-  /** What {@code fleet.json} says. */
+  /**
+   * The same records under other costs and limits.
+   *
+   * @throws org.vaneward.io.BadInputException when the question does not fit the fleet
+   */
+  FleetLives asked(WhatIf question) {
+    if (!question.isAsked()) {
+      return this;
+    }
+    Fleet fleet = new Fleet(question.of(settings()), records.fleet().pumps());
+    return new FleetLives(new Ingested(fleet, records.notes(), records.rowsRead()), lives, account);
+  }
+
+  /** What {@code fleet.json} says, or what a question puts in its place. */
   public FleetSettings settings() {
     return records.fleet().settings();
   }

@@ -3,10 +3,6 @@ package org.vaneward.report;
 import gg.jte.ContentType;
 import gg.jte.TemplateEngine;
 import gg.jte.output.StringOutput;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -85,7 +81,16 @@ public final class FleetReport {
     StringOutput output = new StringOutput();
     engine.render(
         "index.jte",
-        Map.of("page", page(analysis, intervals, spares, review), "style", style()),
+        Map.of(
+            "page",
+            page(analysis, intervals, spares, review),
+            "style",
+            Embedded.style("report.css"),
+            "scripts",
+            List.of(
+                Embedded.webJar("jquery", "dist/jquery.slim.min.js"),
+                Embedded.webJar("datatables.net", "js/dataTables.min.js"),
+                Embedded.script("report.js"))),
         output);
     return output.toString();
   }
@@ -122,6 +127,7 @@ public final class FleetReport {
         failures.part(),
         records.part(),
         Methods.all(analysis.settings().confidence()),
+        WhatIfSection.part(analysis),
         footer(analysis));
   }
 
@@ -135,17 +141,6 @@ public final class FleetReport {
         + Words.percent(analysis.settings().confidence())
         + ". Statistics from past records: no permit, no inspection, no substitute for local codes, the"
         + " maker's manual and licensed practice.";
-  }
-
-  private static String style() {
-    try (InputStream in = FleetReport.class.getResourceAsStream("report.css")) {
-      if (in == null) {
-        throw new IllegalStateException("report.css is not on the class path");
-      }
-      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-    } catch (IOException e) {
-      throw new UncheckedIOException("report.css cannot be read", e);
-    }
   }
 
   record Everything(

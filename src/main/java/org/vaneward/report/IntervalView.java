@@ -16,6 +16,7 @@ import org.vaneward.policy.PolicyComparison;
 import org.vaneward.policy.ShopPractice;
 import org.vaneward.policy.UncertainAdvice;
 import org.vaneward.policy.Window;
+import org.vaneward.report.ServiceInterval.Advised;
 import org.vaneward.report.ServiceInterval.Costed;
 import org.vaneward.stats.Estimate;
 
@@ -24,6 +25,8 @@ public final class IntervalView implements View {
   private final List<ServiceInterval> intervals;
   private final String currency;
   private final String unit;
+  private final String asked;
+  private final Optional<String> whatIf;
 
   /** A view of the intervals of an analysed fleet. */
   public IntervalView(FleetAnalysis analysis) {
@@ -34,23 +37,15 @@ public final class IntervalView implements View {
     this.intervals = intervals;
     this.currency = analysis.fleetSettings().currency();
     this.unit = Words.unit(analysis.fleetSettings().clock());
+    this.asked =
+        PlanView.asked(analysis).isEmpty() ? "" : PlanView.asked(analysis).strip() + "\n\n";
+    this.whatIf = Optional.of(analysis.whatIf().words()).filter(words -> !words.isEmpty());
   }
 
   /** What to do by service and model, and how sure that is. */
   @Override
   public String text() {
-    String per = "per 1,000 " + unit;
-    TextTable table =
-        new TextTable(
-            "service, model",
-            "pumps",
-            "rebuild every",
-            "set by",
-            "least cost at",
-            "within 2%",
-            money(per),
-            "to failure",
-            "pays");
+    TextTable table = new TextTable(headings(currency, unit).toArray(String[]::new));
     TextTable saved =
         new TextTable(
             "service, model",
@@ -59,19 +54,7 @@ public final class IntervalView implements View {
             "best could lie",
             "knowing more is worth");
     for (ServiceInterval one : intervals) {
-      Optional<CappedInterval> interval = one.costed().map(Costed::interval);
-      table.row(
-          one.label(),
-          Words.whole(one.pumps()),
-          interval.map(i -> Words.age(i.intervalHours(), unit)).orElse(Words.NONE),
-          interval.map(i -> i.boundBy().key()).orElse(Words.NONE),
-          interval.map(i -> Words.age(i.advice().intervalHours(), unit)).orElse(Words.NONE),
-          interval.map(i -> window(i, unit)).orElse(Words.NONE),
-          one.costed().map(c -> Words.whole(1000 * c.perHour().estimate())).orElse(Words.NONE),
-          interval
-              .map(i -> Words.whole(1000 * i.advice().runToFailure().estimate()))
-              .orElse(Words.NONE),
-          one.costed().map(IntervalView::pays).orElse(Words.NONE));
+      table.row(cells(one.group(), one.costed().map(Costed::advised), unit).toArray(String[]::new));
       saved.row(
           one.label(),
           one.yearly(c -> c.perHour()).map(e -> Words.whole(e.estimate())).orElse(Words.NONE),
@@ -81,7 +64,8 @@ public final class IntervalView implements View {
               .map(e -> Words.whole(e.estimate()))
               .orElse(Words.NONE));
     }
-    return "Rebuild everything at the interval or at the first failure, whichever comes first\n\n"
+    return asked
+        + "Rebuild everything at the interval or at the first failure, whichever comes first\n\n"
         + table
         + "\npays: chance that rebuilding at the interval of least cost is cheaper than running to"
         + " failure\n\n"
@@ -93,6 +77,37 @@ public final class IntervalView implements View {
         + rules()
         + practices()
         + remarks();
+  }
+
+  /** Headings of {@link #cells}. */
+  static List<String> headings(String currency, String unit) {
+    return List.of(
+        "service, model",
+        "pumps",
+        "rebuild every",
+        "set by",
+        "least cost at",
+        "within 2%",
+        Headings.per(currency, "1,000 " + unit),
+        "to failure",
+        "pays");
+  }
+
+  /** One service and model: its interval, what sets it, what it costs. */
+  static List<String> cells(ServiceInterval.Group group, Optional<Advised> advised, String unit) {
+    Optional<CappedInterval> interval = advised.map(Advised::interval);
+    return List.of(
+        group.label(),
+        Words.whole(group.pumps().size()),
+        interval.map(i -> Words.age(i.intervalHours(), unit)).orElse(Words.NONE),
+        interval.map(i -> i.boundBy().key()).orElse(Words.NONE),
+        interval.map(i -> Words.age(i.advice().intervalHours(), unit)).orElse(Words.NONE),
+        interval.map(i -> window(i, unit)).orElse(Words.NONE),
+        advised.map(a -> Words.whole(1000 * a.perHour().estimate())).orElse(Words.NONE),
+        interval
+            .map(i -> Words.whole(1000 * i.advice().runToFailure().estimate()))
+            .orElse(Words.NONE),
+        interval.map(IntervalView::pays).orElse(Words.NONE));
   }
 
   /** Each rule at its own best setting. */
@@ -164,10 +179,10 @@ public final class IntervalView implements View {
     return text.isEmpty() ? "" : "\nRemarks\n" + text;
   }
 
-  static String pays(Costed costed) {
-    return costed.advice().intervalHours().isEmpty()
+  static String pays(CappedInterval interval) {
+    return interval.advice().intervalHours().isEmpty()
         ? Words.NONE
-        : Words.percent(costed.advice().chancePays());
+        : Words.percent(interval.advice().chancePays());
   }
 
   /** {@code 1,240 (310 to 2,100)}. */
@@ -228,7 +243,8 @@ public final class IntervalView implements View {
   }
 
   Document document() {
-    return new Document(intervals.stream().map(IntervalView::entry).map(Entry::keys).toList());
+    return new Document(
+        whatIf, intervals.stream().map(IntervalView::entry).map(Entry::keys).toList());
   }
 
   private static Entry entry(ServiceInterval one) {
@@ -307,7 +323,7 @@ public final class IntervalView implements View {
     return value.map(OptionalDouble::of).orElse(OptionalDouble.empty());
   }
 
-  record Document(List<Map<String, Object>> intervals) {}
+  record Document(Optional<String> whatIf, List<Map<String, Object>> intervals) {}
 
   private record Entry(
       String product,

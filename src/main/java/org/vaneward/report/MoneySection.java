@@ -104,7 +104,7 @@ final class MoneySection {
                   .map(i -> Words.whole(THOUSAND * i.advice().runToFailure().estimate()))
                   .orElse(Words.NONE),
               one.yearly(Costed::saving).map(IntervalView::money).orElse(Words.NONE),
-              one.costed().map(IntervalView::pays).orElse(Words.NONE),
+              one.costed().map(c -> IntervalView.pays(c.interval())).orElse(Words.NONE),
               one.yearly(c -> new Estimate(c.advice().perfectInformation(), 0, 0))
                   .map(e -> Words.whole(e.estimate()))
                   .orElse(Words.NONE),

@@ -17,6 +17,7 @@ import org.vaneward.chart.Picture;
  * @param failures what fails again
  * @param records how good the records are
  * @param methods how the numbers were made, with sources
+ * @param whatIf what the page needs to answer questions by itself
  * @param footer version, confidence, seed
  */
 public record Page(
@@ -30,6 +31,7 @@ public record Page(
     FailurePart failures,
     RecordsPart records,
     List<Method> methods,
+    WhatIfPart whatIf,
     String footer) {
 
   /**
@@ -176,6 +178,29 @@ public record Page(
       String explained,
       Grid means,
       Grid modes) {}
+
+  /**
+   * What can be asked of the page, with what holds now.
+   *
+   * @param currency ISO 4217 code; empty when not stated
+   * @param planned cost of a planned rebuild beside its parts
+   * @param stops each component that stops a pump, with what that costs beside the parts
+   * @param months mandated months; empty when none are
+   * @param usage whether usage matters: not where ages are in days
+   * @param packet what dates and intervals rest on, as text
+   * @param code the program that answers
+   */
+  public record WhatIfPart(
+      String currency,
+      String planned,
+      List<Stop> stops,
+      String months,
+      boolean usage,
+      String packet,
+      String code) {}
+
+  /** A component and what a stop by it costs. */
+  public record Stop(String component, String cost) {}
 
   /** How good the records are. */
   public record RecordsPart(

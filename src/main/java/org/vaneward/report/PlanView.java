@@ -2,10 +2,12 @@ package org.vaneward.report;
 
 import java.time.LocalDate;
 import java.time.YearMonth;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalLong;
+import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.Service;
 import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
@@ -39,39 +41,19 @@ public final class PlanView implements View {
   @Override
   public String text() {
     String currency = analysis.fleetSettings().currency();
-    TextTable table =
-        new TextTable(
-            "pump",
-            "site",
-            "service",
-            "rebuild due",
-            "days",
-            "from",
-            "until",
-            "could lie",
-            "bound by",
-            "stop 90 d",
-            currency.isEmpty() ? "cost/week" : currency + "/week",
-            "booked");
+    List<String> headings = new ArrayList<>(headings(currency));
+    headings.add("booked");
+    TextTable table = new TextTable(headings.toArray(String[]::new));
     for (PumpPlan pump : plan.pumps()) {
-      table.row(
-          pump.pump(),
-          pump.site(),
-          service(pump),
-          Words.date(pump.nextRebuild().date()),
-          pump.overdueDays() > 0 ? Words.whole(pump.overdueDays()) : "",
-          Words.date(pump.nextRebuild().from()),
-          until(pump.nextRebuild()),
-          range(pump),
-          boundBy(pump.boundBy()),
-          pump.failureProbability().map(p -> Words.percent(p.d90())).orElse(Words.NONE),
-          waiting(pump),
-          Words.date(pump.scheduled()));
+      List<String> cells = new ArrayList<>(cells(pump));
+      cells.add(Words.date(pump.scheduled()));
+      table.row(cells.toArray(String[]::new));
     }
     StringBuilder text = new StringBuilder();
     text.append(analysis.fleetSettings().fleet())
         .append(", as of ")
         .append(analysis.fleetSettings().asOf())
+        .append(asked(analysis))
         .append("\n\n")
         .append(table)
         .append(
@@ -88,10 +70,43 @@ public final class PlanView implements View {
     for (PumpPlan pump : plan.pumps()) {
       text.append(Words.wrapped("  " + pump.pump() + ": " + pump.why(), 6));
     }
+    text.append(dueParts());
     text.append(new CalendarView(analysis).text());
     text.append("\nBefore a pump is opened\n");
     Cautions.openingAFuelPump().forEach(c -> text.append(Words.wrapped("  - " + c, 4)));
     return text.toString();
+  }
+
+  /** Headings of {@link #cells}. */
+  static List<String> headings(String currency) {
+    return List.of(
+        "pump",
+        "site",
+        "service",
+        "rebuild due",
+        "days",
+        "from",
+        "until",
+        "could lie",
+        "bound by",
+        "stop 90 d",
+        currency.isEmpty() ? "cost/week" : currency + "/week");
+  }
+
+  /** One pump: when it is due, what sets that, what waiting risks and costs. */
+  static List<String> cells(PumpPlan pump) {
+    return List.of(
+        pump.pump(),
+        pump.site(),
+        service(pump),
+        Words.date(pump.nextRebuild().date()),
+        pump.overdueDays() > 0 ? Words.whole(pump.overdueDays()) : "",
+        Words.date(pump.nextRebuild().from()),
+        until(pump.nextRebuild()),
+        range(pump),
+        boundBy(pump.boundBy()),
+        pump.failureProbability().map(p -> Words.percent(p.d90())).orElse(Words.NONE),
+        waiting(pump));
   }
 
   /** In a word that leaves room for the rest of the line. */
@@ -113,6 +128,44 @@ public final class PlanView implements View {
     return next.date().isEmpty() ? Words.NONE : next.to().map(LocalDate::toString).orElse("no end");
   }
 
+  /**
+   * What was asked in place of what is recorded, as a line of its own; nothing when nothing was.
+   */
+  static String asked(FleetAnalysis analysis) {
+    return analysis.whatIf().isAsked()
+        ? "\nWhat if " + analysis.whatIf().words() + ". Everything else as recorded."
+        : "";
+  }
+
+  private String dueParts() {
+    FleetSettings settings = analysis.fleetSettings();
+    DueParts parts = DueParts.of(settings, analysis.pumps(), plan.pumps());
+    if (parts.pumps().isEmpty()) {
+      return "";
+    }
+    TextTable table = new TextTable(partHeadings(settings.currency()).toArray(String[]::new));
+    parts.lines(settings).forEach(l -> table.row(partCells(l).toArray(String[]::new)));
+    return "\nKits and loose parts for the "
+        + Words.count(parts.pumps().size(), "pump", "pumps")
+        + " due within "
+        + Urgency.SOON_DAYS
+        + " days\n\n"
+        + table;
+  }
+
+  /** Headings of {@link #partCells}. */
+  static List<String> partHeadings(String currency) {
+    return List.of("kit or part", "number", Headings.priced("together", currency));
+  }
+
+  /** One kit or loose part that the pumps due take. */
+  static List<String> partCells(DueParts.Line line) {
+    return List.of(
+        line.name(),
+        Words.whole(line.draw().number()),
+        line.together().map(Words::whole).orElse(Words.NONE));
+  }
+
   static String service(PumpPlan pump) {
     return pump.service().map(Service::toString).orElse("not on record");
   }
@@ -129,10 +182,15 @@ public final class PlanView implements View {
   }
 
   Document document() {
+    FleetSettings settings = analysis.fleetSettings();
     return new Document(
-        analysis.fleetSettings().asOf(),
-        analysis.fleetSettings().currency(),
+        settings.asOf(),
+        Optional.of(analysis.whatIf().words()).filter(words -> !words.isEmpty()),
+        settings.currency(),
         plan.pumps().stream().map(PlanView::entry).toList(),
+        DueParts.of(settings, analysis.pumps(), plan.pumps()).lines(settings).stream()
+            .map(l -> new PartEntry(l.item(), l.kit(), l.draw().number(), l.price()))
+            .toList(),
         plan.calendar().weeks(),
         plan.calendar().notKept().stream()
             .map(
@@ -243,11 +301,16 @@ public final class PlanView implements View {
 
   record Document(
       LocalDate asOf,
+      Optional<String> whatIf,
       String currency,
       List<Entry> pumps,
+      List<PartEntry> partsDue,
       List<Calendar.Week> calendar,
       List<NotKeptEntry> notKept,
       CalendarView.Sums calendarSums) {}
+
+  /** A kit or loose part for the pumps due within 90 days. */
+  record PartEntry(String item, boolean kit, int number, Optional<Double> price) {}
 
   record NotKeptEntry(
       String pump,

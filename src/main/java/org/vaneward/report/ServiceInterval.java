@@ -7,8 +7,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.function.Function;
-import java.util.function.Supplier;
 import org.vaneward.fleet.FleetSettings.Clock;
+import org.vaneward.fleet.FleetSettings.Limits;
 import org.vaneward.fleet.Service;
 import org.vaneward.plan.PumpNow;
 import org.vaneward.policy.CappedInterval;
@@ -24,9 +24,7 @@ import org.vaneward.stats.Estimate;
 /**
  * The planned interval of the pumps of one service and one model.
  *
- * @param service what they do
- * @param model their model label; empty when not on record
- * @param pumps how many are in service
+ * @param group the pumps
  * @param agePerWeek what their parts age in a week in the fleet's clock: mean running hours of
  *     those whose usage is known, or 7 days
  * @param outcome the cost model, or why there is none
@@ -35,9 +33,7 @@ import org.vaneward.stats.Estimate;
  * @param practiceOf whose practice that is: too few openings of one service and model say little
  */
 record ServiceInterval(
-    Service service,
-    Optional<String> model,
-    int pumps,
+    Group group,
     OptionalDouble agePerWeek,
     Outcome outcome,
     Optional<Costed> costed,
@@ -55,13 +51,15 @@ record ServiceInterval(
    * @param available the cost model and what it rests on
    * @param cost expected cost by interval
    * @param interval the best interval, cut to the limits at the mean usage
-   * @param rules rules for opening a pump, compared
    */
-  record Costed(
-      CostModels.Available available,
-      ExpectedCost cost,
-      CappedInterval interval,
-      PolicyComparison rules) {
+  record Advised(CostModels.Available available, ExpectedCost cost, CappedInterval interval) {
+    static Advised of(
+        CostModels.Available available, Limits limits, OptionalDouble usage, double confidence) {
+      ExpectedCost cost = ExpectedCost.of(available.model(), confidence);
+      return new Advised(
+          available, cost, CappedInterval.of(available.model(), cost.best(), limits, usage));
+    }
+
     /** Expected long-run cost per hour at the interval as it stands, limits included. */
     Estimate perHour() {
       return cost.at(interval.intervalHours().orElse(Double.POSITIVE_INFINITY));
@@ -77,10 +75,42 @@ record ServiceInterval(
     }
   }
 
+  /**
+   * The same with other rules beside it.
+   *
+   * @param advised the interval
+   * @param rules rules for opening a pump, compared
+   */
+  record Costed(Advised advised, PolicyComparison rules) {
+    CostModels.Available available() {
+      return advised.available();
+    }
+
+    ExpectedCost cost() {
+      return advised.cost();
+    }
+
+    CappedInterval interval() {
+      return advised.interval();
+    }
+
+    Estimate perHour() {
+      return advised.perHour();
+    }
+
+    UncertainAdvice advice() {
+      return advised.advice();
+    }
+
+    Estimate saving() {
+      return advised.saving();
+    }
+  }
+
   /** Running of all these pumps in a year, in the fleet's clock; empty when not known. */
   OptionalDouble hoursPerYear() {
     return agePerWeek.isPresent()
-        ? OptionalDouble.of(pumps * agePerWeek.getAsDouble() * WEEKS_PER_YEAR)
+        ? OptionalDouble.of(pumps() * agePerWeek.getAsDouble() * WEEKS_PER_YEAR)
         : OptionalDouble.empty();
   }
 
@@ -95,72 +125,100 @@ record ServiceInterval(
         new Estimate(hours * perHour.estimate(), hours * perHour.lower(), hours * perHour.upper()));
   }
 
+  /** What they do. */
+  Service service() {
+    return group.service();
+  }
+
+  /** Their model label; empty when not on record. */
+  Optional<String> model() {
+    return group.model();
+  }
+
+  /** How many are in service. */
+  int pumps() {
+    return group.pumps().size();
+  }
+
   /** The service, and the model where the fleet has several. */
   String label() {
-    return service + model.map(m -> ", " + m).orElse("");
+    return group.label();
+  }
+
+  /**
+   * Pumps of one service and one model.
+   *
+   * @param service what they do
+   * @param model their model label; empty when not on record
+   * @param pumps the pumps
+   */
+  record Group(Service service, Optional<String> model, List<PumpNow> pumps) {
+    /** The groups of those pumps whose service is on record, in order. */
+    static List<Group> of(List<PumpNow> pumps) {
+      Map<Service, Map<String, List<PumpNow>>> groups = new TreeMap<>();
+      for (PumpNow pump : pumps) {
+        pump.service()
+            .ifPresent(
+                service ->
+                    groups
+                        .computeIfAbsent(service, s -> new TreeMap<>())
+                        .computeIfAbsent(pump.model().orElse(""), m -> new ArrayList<>())
+                        .add(pump));
+      }
+      List<Group> found = new ArrayList<>();
+      groups.forEach(
+          (service, models) ->
+              models.forEach(
+                  (model, alike) ->
+                      found.add(
+                          new Group(
+                              service, Optional.of(model).filter(m -> !m.isEmpty()), alike))));
+      return found;
+    }
+
+    /** What their parts age in a week: mean running of those whose usage is known, or 7 days. */
+    OptionalDouble agePerWeek(Clock clock) {
+      return clock == Clock.DAYS
+          ? OptionalDouble.of(7)
+          : pumps.stream()
+              .map(PumpNow::hoursPerWeek)
+              .filter(OptionalDouble::isPresent)
+              .mapToDouble(OptionalDouble::getAsDouble)
+              .average();
+    }
+
+    /** The service, and the model where the fleet has several. */
+    String label() {
+      return service + model.map(m -> ", " + m).orElse("");
+    }
   }
 
   /** One for each service and model that has pumps in service, in order. */
   static List<ServiceInterval> of(FleetAnalysis analysis) {
-    Map<Service, Map<String, List<PumpNow>>> groups = new TreeMap<>();
-    for (PumpNow pump : analysis.pumps()) {
-      pump.service()
-          .ifPresent(
-              service ->
-                  groups
-                      .computeIfAbsent(service, s -> new TreeMap<>())
-                      .computeIfAbsent(pump.model().orElse(""), m -> new ArrayList<>())
-                      .add(pump));
-    }
     Practices practices = Practices.of(analysis);
     Renewals renewals = new Renewals();
-    List<Supplier<ServiceInterval>> work = new ArrayList<>();
-    groups.forEach(
-        (service, models) ->
-            models.forEach(
-                (model, pumps) ->
-                    work.add(
-                        () ->
-                            of(
-                                analysis,
-                                service,
-                                model.isEmpty() ? Optional.empty() : Optional.of(model),
-                                pumps,
-                                practices,
-                                renewals))));
-    return work.parallelStream().map(Supplier::get).toList();
+    return Group.of(analysis.pumps()).parallelStream()
+        .map(group -> of(analysis, group, practices, renewals))
+        .toList();
   }
 
   private static ServiceInterval of(
-      FleetAnalysis analysis,
-      Service service,
-      Optional<String> model,
-      List<PumpNow> pumps,
-      Practices practices,
-      Renewals renewals) {
-    OptionalDouble usage =
-        analysis.fleetSettings().clock() == Clock.DAYS ? OptionalDouble.of(7) : meanUse(pumps);
+      FleetAnalysis analysis, Group group, Practices practices, Renewals renewals) {
+    OptionalDouble usage = group.agePerWeek(analysis.fleetSettings().clock());
     Outcome outcome =
         CostModels.forService(
-            analysis.fleetSettings(), model, Optional.of(service), analysis.models()::find);
-    Practices.Found practice = practices.of(service, model);
+            analysis.fleetSettings(),
+            group.model(),
+            Optional.of(group.service()),
+            analysis.models()::find);
+    Practices.Found practice = practices.of(group.service(), group.model());
     return new ServiceInterval(
-        service,
-        model,
-        pumps.size(),
+        group,
         usage,
         outcome,
         costed(analysis, outcome, usage, practice.practice(), renewals),
         practice.practice(),
         practice.of());
-  }
-
-  private static OptionalDouble meanUse(List<PumpNow> pumps) {
-    return pumps.stream()
-        .map(PumpNow::hoursPerWeek)
-        .filter(OptionalDouble::isPresent)
-        .mapToDouble(OptionalDouble::getAsDouble)
-        .average();
   }
 
   private static Optional<Costed> costed(
@@ -173,14 +231,11 @@ record ServiceInterval(
       return Optional.empty();
     }
     double confidence = analysis.settings().confidence();
-    ExpectedCost cost = ExpectedCost.of(available.model(), confidence);
-    UncertainAdvice advice = cost.best();
+    Advised advised = Advised.of(available, analysis.fleetSettings().limits(), usage, confidence);
     return Optional.of(
         new Costed(
-            available,
-            cost,
-            CappedInterval.of(available.model(), advice, analysis.fleetSettings().limits(), usage),
+            advised,
             PolicyComparison.of(
-                available.model(), advice, practice.rule(), renewals, confidence, SEED)));
+                available.model(), advised.advice(), practice.rule(), renewals, confidence, SEED)));
   }
 }
