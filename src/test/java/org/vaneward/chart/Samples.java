@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.vaneward.stats.distribution.Weibull;
 
 /** Invented inputs for pictures, one of each kind, with names meant to do harm. */
@@ -63,15 +64,22 @@ final class Samples {
             firstTag,
             Optional.of(TODAY.minusDays(9)),
             Optional.of(new FleetStrip.Window(TODAY.minusDays(40), TODAY.plusDays(30))),
-            Optional.empty()),
+            Optional.empty(),
+            OptionalDouble.of(411.6)),
         new FleetStrip.Row(
             "P-2",
             Optional.of(TODAY.plusDays(120)),
             Optional.of(new FleetStrip.Window(TODAY.plusDays(80), TODAY.plusDays(200))),
-            Optional.of(TODAY.plusDays(300))),
-        new FleetStrip.Row("P-3", Optional.empty(), Optional.empty(), Optional.empty()),
+            Optional.of(TODAY.plusDays(300)),
+            OptionalDouble.of(8120)),
         new FleetStrip.Row(
-            "P-4", Optional.of(LocalDate.of(2035, 1, 1)), Optional.empty(), Optional.empty()));
+            "P-3", Optional.empty(), Optional.empty(), Optional.empty(), OptionalDouble.empty()),
+        new FleetStrip.Row(
+            "P-4",
+            Optional.of(LocalDate.of(2035, 1, 1)),
+            Optional.empty(),
+            Optional.empty(),
+            OptionalDouble.of(0)));
   }
 
   static List<FailureBars.Bar> bars(String firstProduct) {
@@ -103,7 +111,7 @@ final class Samples {
             List.of(group(name, LIFE, 30), group("diesel", new Weibull(1.4, 9000), 20))),
         SurvivalPlot.draw("Survival " + name, survival(name)),
         CostCurve.draw("Cost " + name, cost(name)),
-        FleetStrip.draw("Fleet " + name, rows(name), TODAY, HORIZON),
+        FleetStrip.draw("Fleet " + name, rows(name), TODAY, HORIZON, AgeUnit.HOURS),
         FailureBars.draw("Failures " + name, name, bars(name), 0.9),
         MeanFailures.draw("Means " + name, name, means(name), 0.9, AgeUnit.HOURS));
   }
