@@ -20,11 +20,14 @@ public final class FleetStrip {
   public static final int MOST_ROWS = 40;
 
   private static final int ROW = 19;
+  private static final int RIGHT = 132;
   private static final int LONGEST_BACK_DAYS = 180;
   private static final int MOST_NAMED = 6;
   private static final int WIDEST_TAG = 180;
   private static final int COLUMN_GAP = 16;
   private static final String NOT_KNOWN = "–";
+  private static final double HALF_WINDOW = 0.2;
+  private static final double WINDOW_TINT = 0.35;
   private static final Color OVERDUE = House.VERMILLION;
 
   /**
@@ -108,14 +111,15 @@ public final class FleetStrip {
     int n = rows.size();
     int column = runColumn(rows);
     int left = leftMargin(rows, column, unit);
-    // one row more than pumps: the topmost explains the marks
+    MarkKey key = new MarkKey(key(rows, today), House.WIDTH - left - RIGHT);
+    // above the pumps stands what the marks mean
     Paper paper =
         new Paper(
             House.WIDTH,
-            64 + ROW * (n + 1),
-            new Paper.Margins(24, 132, 40, left),
+            64 + ROW * (n + key.height()),
+            new Paper.Margins(24, RIGHT, 40, left),
             days(rows, today, horizon),
-            new Range(0, n + 1));
+            new Range(0, n + key.height()));
     rule(paper, n, today);
     if (column > 0) {
       runHeading(paper, unit);
@@ -124,7 +128,7 @@ public final class FleetStrip {
       row(paper, rows.get(i), n - 0.5 - i, i, today);
       names(paper, rows.get(i), n - 0.5 - i, column, today);
     }
-    key(paper, n + 0.5, rows, today);
+    key.draw(paper, paper.y().max());
     return paper;
   }
 
@@ -274,7 +278,11 @@ public final class FleetStrip {
   }
 
   private static void window(Paper paper, String name, Range days, double level, Color colour) {
-    paper.bar(name, days, new Range(level - 0.2, level + 0.2), House.tint(colour, 0.35));
+    paper.bar(
+        name,
+        days,
+        new Range(level - HALF_WINDOW, level + HALF_WINDOW),
+        House.tint(colour, WINDOW_TINT));
   }
 
   private static void mandated(Paper paper, String name, double day, double level) {
@@ -300,35 +308,20 @@ public final class FleetStrip {
             House.SMALL));
   }
 
-  /** What the marks mean, drawn with the same marks. */
-  private static void key(Paper paper, double level, List<Row> rows, LocalDate today) {
-    double x = paper.margins().left() + 10.0;
-    boolean anyOverdue = rows.stream().anyMatch(row -> row.overdue(today));
-    x = keyPoint(paper, x, level, "advised", House.BLUE, SeriesMarkers.CIRCLE);
-    if (anyOverdue) {
-      x = keyPoint(paper, x, level, "overdue", OVERDUE, SeriesMarkers.TRIANGLE_UP);
+  /** What the marks mean; only those that are there. */
+  private static List<MarkKey.Entry> key(List<Row> rows, LocalDate today) {
+    List<MarkKey.Entry> key = new ArrayList<>();
+    key.add(MarkKey.point("advised", House.BLUE, SeriesMarkers.CIRCLE));
+    if (rows.stream().anyMatch(row -> row.overdue(today))) {
+      key.add(MarkKey.point("overdue", OVERDUE, SeriesMarkers.TRIANGLE_UP));
     }
     if (rows.stream().anyMatch(row -> row.window().isPresent())) {
-      Range days = new Range(paper.xAt(x - 6), paper.xAt(x + 16));
-      window(paper, "key window", days, level, House.BLUE);
-      x = keyText(paper, x + 16, level, "costs hardly more");
+      key.add(MarkKey.bar("costs hardly more", House.tint(House.BLUE, WINDOW_TINT), HALF_WINDOW));
     }
     if (rows.stream().anyMatch(row -> row.mandated().isPresent())) {
-      mandated(paper, "key mandated", paper.xAt(x), level);
-      keyText(paper, x, level, "mandated limit");
+      key.add(MarkKey.upright("mandated limit", House.INK, House.HEAVY));
     }
-  }
-
-  private static double keyPoint(
-      Paper paper, double x, double level, String text, Color colour, Marker marker) {
-    paper.points("key " + text, new double[] {paper.xAt(x)}, new double[] {level}, colour, marker);
-    return keyText(paper, x, level, text);
-  }
-
-  private static double keyText(Paper paper, double x, double level, String text) {
-    paper.note(
-        Note.at(x + 8, paper.py(level) + 4, Note.Anchor.START, text, House.GREY, House.SMALL));
-    return x + 8 + Words.width(text, House.SMALL) + 18;
+    return key;
   }
 
   /** The day's number on the axis, exact. */

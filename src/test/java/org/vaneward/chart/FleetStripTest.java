@@ -122,6 +122,23 @@ class FleetStripTest {
   }
 
   @Test
+  void theKeyBreaksWhereLongTagsLeaveLittleRoom() {
+    Paper paper =
+        FleetStrip.paper(
+            Samples.rows("a pump with a very long name in the depot north"),
+            Samples.TODAY,
+            Samples.HORIZON,
+            AgeUnit.HOURS);
+    double plotEnd = paper.width() - paper.margins().right();
+    double mandated = paper.chart().getSeries("key mandated limit").getXData()[0];
+    assertTrue(paper.px(mandated) < plotEnd, "" + paper.px(mandated));
+    assertEquals(6, paper.y().max(), "four pumps and two rows of the key");
+    Paper bare =
+        FleetStrip.paper(List.of(ROWS.get(1)), Samples.TODAY, Samples.HORIZON, AgeUnit.HOURS);
+    assertEquals(2, bare.y().max(), "one pump and one row of the key");
+  }
+
+  @Test
   void todayIsMarked() {
     var today = paper().chart().getSeries("today");
     assertNotNull(today);
@@ -160,7 +177,7 @@ class FleetStripTest {
       for (AgeUnit unit : AgeUnit.values()) {
         List<Note> notes =
             FleetStrip.paper(Samples.rows(tag), Samples.TODAY, Samples.HORIZON, unit).notes();
-        NotesTest.assertInside(notes, 640, 160);
+        NotesTest.assertInside(notes, 640, 180);
         NotesTest.assertApart(notes);
       }
     }
