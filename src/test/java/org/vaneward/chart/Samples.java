@@ -102,6 +102,14 @@ final class Samples {
     return lines;
   }
 
+  static List<Pareto.Bar> causes(String firstCause) {
+    return List.of(
+        new Pareto.Bar(firstCause, 61),
+        new Pareto.Bar("dirt", 23),
+        new Pareto.Bar("dry running", 12),
+        new Pareto.Bar("not known", 4));
+  }
+
   /** One picture of each kind, every name in it {@code name}. */
   static List<Picture> all(String name) {
     return List.of(
@@ -113,6 +121,7 @@ final class Samples {
         CostCurve.draw("Cost " + name, cost(name)),
         FleetStrip.draw("Fleet " + name, rows(name), TODAY, HORIZON, AgeUnit.HOURS),
         FailureBars.draw("Failures " + name, name, bars(name), 0.9),
-        MeanFailures.draw("Means " + name, name, means(name), 0.9, AgeUnit.HOURS));
+        MeanFailures.draw("Means " + name, name, means(name), 0.9, AgeUnit.HOURS),
+        Pareto.draw("Causes " + name, name, name, causes(name)));
   }
 }
