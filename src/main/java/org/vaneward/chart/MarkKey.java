@@ -30,7 +30,11 @@ final class MarkKey {
    */
   record Entry(String text, double width, Mark mark) {
     double room() {
-      return width + TO_TEXT + Words.width(text, House.SMALL);
+      return width + toText() + Words.width(text, House.SMALL);
+    }
+
+    double toText() {
+      return width > 0 ? TO_TEXT : 0;
     }
   }
 
@@ -47,6 +51,11 @@ final class MarkKey {
       rows.get(rows.size() - 1).add(entry);
       free -= entry.room() + TO_NEXT;
     }
+  }
+
+  /** Words that explain a mark made of letters, or none. */
+  static Entry text(String text) {
+    return new Entry(text, 0, (paper, name, pixels, level) -> {});
   }
 
   static Entry point(String text, Color colour, Marker marker) {
@@ -98,8 +107,10 @@ final class MarkKey {
       double level = top - row - 0.5;
       double x = paper.margins().left() + (double) START;
       for (Entry entry : rows.get(row)) {
-        entry.mark().draw(paper, "key " + entry.text(), new Range(x, x + entry.width()), level);
-        double text = x + entry.width() + TO_TEXT;
+        if (entry.width() > 0) {
+          entry.mark().draw(paper, "key " + entry.text(), new Range(x, x + entry.width()), level);
+        }
+        double text = x + entry.width() + entry.toText();
         paper.note(
             Note.at(
                 text,

@@ -110,6 +110,22 @@ final class Samples {
         new Pareto.Bar("not known", 4));
   }
 
+  static LifeMap.Input lives(String firstName) {
+    return new LifeMap.Input(
+        "age by which half have failed",
+        List.of(firstName, "diesel", "jet fuel"),
+        List.of("seal-inboard", "vanes"),
+        List.of(
+            new LifeMap.Cell(firstName, "seal-inboard", 900, 700, 1300, LifeMap.Basis.OWN),
+            new LifeMap.Cell("diesel", "seal-inboard", 3100, 2000, 5200, LifeMap.Basis.FEW),
+            new LifeMap.Cell("jet fuel", "seal-inboard", 4100, 1900, 9000, LifeMap.Basis.OTHERS),
+            new LifeMap.Cell(firstName, "vanes", 8800, 6100, 12_500, LifeMap.Basis.OWN),
+            new LifeMap.Cell(
+                "diesel", "vanes", 15_000, 9000, Double.POSITIVE_INFINITY, LifeMap.Basis.OWN)),
+        0.9,
+        AgeUnit.HOURS);
+  }
+
   /** One picture of each kind, every name in it {@code name}. */
   static List<Picture> all(String name) {
     return List.of(
@@ -122,6 +138,7 @@ final class Samples {
         FleetStrip.draw("Fleet " + name, rows(name), TODAY, HORIZON, AgeUnit.HOURS),
         FailureBars.draw("Failures " + name, name, bars(name), 0.9),
         MeanFailures.draw("Means " + name, name, means(name), 0.9, AgeUnit.HOURS),
-        Pareto.draw("Causes " + name, name, name, causes(name)));
+        Pareto.draw("Causes " + name, name, name, causes(name)),
+        LifeMap.draw("Lives " + name, lives(name)));
   }
 }
