@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import org.vaneward.stats.distribution.Weibull;
 
 /** Invented inputs for pictures, one of each kind, with names meant to do harm. */
@@ -126,6 +127,22 @@ final class Samples {
         AgeUnit.HOURS);
   }
 
+  static List<CalendarMap.Week> weeks() {
+    List<CalendarMap.Week> weeks = new ArrayList<>();
+    LocalDate monday = LocalDate.of(2026, 12, 14);
+    for (int i = 0; i < 6; i++) {
+      boolean closed = i == 1 || i == 2;
+      weeks.add(new CalendarMap.Week(monday.plusWeeks(i), OptionalInt.of(3), closed));
+    }
+    return weeks;
+  }
+
+  static List<CalendarMap.Site> sites(String firstSite) {
+    return List.of(
+        new CalendarMap.Site(firstSite, List.of(2, 0, 0, 4, 0, 1)),
+        new CalendarMap.Site("Depot B", List.of(1, 0, 0, 1, 0, 12)));
+  }
+
   /** One picture of each kind, every name in it {@code name}. */
   static List<Picture> all(String name) {
     return List.of(
@@ -139,6 +156,7 @@ final class Samples {
         FailureBars.draw("Failures " + name, name, bars(name), 0.9),
         MeanFailures.draw("Means " + name, name, means(name), 0.9, AgeUnit.HOURS),
         Pareto.draw("Causes " + name, name, name, causes(name)),
-        LifeMap.draw("Lives " + name, lives(name)));
+        LifeMap.draw("Lives " + name, lives(name)),
+        CalendarMap.draw("Weeks " + name, weeks(), sites(name)));
   }
 }
