@@ -187,7 +187,7 @@ public final class CalendarMap {
   }
 
   /** One of the maps: where it starts and which weeks are its own. */
-  private record Map(Paper paper, Bookings bookings, int index, int size) {
+  private record OneMap(Paper paper, Bookings bookings, int index, int size) {
     int first() {
       return index * bookings.columns();
     }
@@ -288,7 +288,7 @@ public final class CalendarMap {
             new Range(-lines, 0));
     int size = numberSize(paper, bookings);
     for (int index = 0; index < bookings.maps(); index++) {
-      map(new Map(paper, bookings, index, size));
+      map(new OneMap(paper, bookings, index, size));
     }
     paper.note(
         Note.at(
@@ -323,7 +323,7 @@ public final class CalendarMap {
     return Words.largest(numbers, room, House.SMALL, LEAST_SIZE);
   }
 
-  private static void map(Map map) {
+  private static void map(OneMap map) {
     closed(map);
     head(map);
     rules(map);
@@ -333,7 +333,7 @@ public final class CalendarMap {
   }
 
   /** Grey from the first site to the last number at the foot. */
-  private static void closed(Map map) {
+  private static void closed(OneMap map) {
     for (int week = map.first(); week < map.end(); week++) {
       if (map.bookings().weeks().get(week).closed()) {
         Range up = new Range(map.foot(map.bookings().footLines() - 1) - 0.5, map.at(HEAD));
@@ -343,7 +343,7 @@ public final class CalendarMap {
     }
   }
 
-  private static void head(Map map) {
+  private static void head(OneMap map) {
     Paper paper = map.paper();
     paper.labelY(map.at(0.5), "Monday", House.GREY);
     paper.labelY(map.at(1.5), "ISO week", House.GREY);
@@ -367,7 +367,7 @@ public final class CalendarMap {
   }
 
   /** Lines between the sites, and where the Mondays are named. */
-  private static void rules(Map map) {
+  private static void rules(OneMap map) {
     Paper paper = map.paper();
     double columns = map.end() - (double) map.first();
     for (int site = 0; site <= map.bookings().sites().size(); site++) {
@@ -390,7 +390,7 @@ public final class CalendarMap {
     return Shades.LIGHT_TO_DARK.get((int) Math.rint(share * last));
   }
 
-  private static void cells(Map map) {
+  private static void cells(OneMap map) {
     Bookings bookings = map.bookings();
     int most = bookings.most();
     for (Shades.Shade shade : Shades.LIGHT_TO_DARK) {
@@ -421,7 +421,7 @@ public final class CalendarMap {
   // ---- the foot
 
   /** Bars of what is booked, what is over in another colour, and a line at what can be done. */
-  private static void load(Map map) {
+  private static void load(OneMap map) {
     double unit = LOAD_BARS / map.bookings().highest();
     double base = map.loadBase();
     for (int week = map.first(); week < map.end(); week++) {
@@ -447,7 +447,7 @@ public final class CalendarMap {
     }
   }
 
-  private static void capacity(Map map, double unit) {
+  private static void capacity(OneMap map, double unit) {
     for (int week = map.first(); week < map.end(); week++) {
       Week one = map.bookings().weeks().get(week);
       if (one.capacity().isPresent() && !one.closed()) {
@@ -460,7 +460,7 @@ public final class CalendarMap {
     }
   }
 
-  private static void foot(Map map) {
+  private static void foot(OneMap map) {
     Bookings bookings = map.bookings();
     boolean limits = bookings.anyCapacity() || bookings.anyClosed();
     Color alarm = House.forText(House.VERMILLION);

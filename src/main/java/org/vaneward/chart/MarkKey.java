@@ -42,14 +42,20 @@ final class MarkKey {
 
   /** Breaks the entries into rows for a plot so wide. */
   MarkKey(List<Entry> entries, double plotWidth) {
-    double free = 0;
+    this(entries, plotWidth, 0);
+  }
+
+  /** Breaks the entries into rows whose words, not whose marks, may reach beyond the plot. */
+  MarkKey(List<Entry> entries, double plotWidth, double beyond) {
+    double x = 0;
     for (Entry entry : entries) {
-      if (rows.isEmpty() || entry.room() > free) {
+      boolean fits = x + entry.width() <= plotWidth && x + entry.room() <= plotWidth + beyond;
+      if (rows.isEmpty() || !fits) {
         rows.add(new ArrayList<>());
-        free = plotWidth - START;
+        x = START;
       }
       rows.get(rows.size() - 1).add(entry);
-      free -= entry.room() + TO_NEXT;
+      x += entry.room() + TO_NEXT;
     }
   }
 

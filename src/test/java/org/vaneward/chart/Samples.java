@@ -143,6 +143,35 @@ final class Samples {
         new CalendarMap.Site("Depot B", List.of(1, 0, 0, 1, 0, 12)));
   }
 
+  static PumpTimeLine.Input history(String firstName) {
+    LocalDate start = LocalDate.of(2021, 3, 1);
+    LocalDate stop = LocalDate.of(2023, 7, 11);
+    LocalDate rebuild = LocalDate.of(2025, 2, 3);
+    return new PumpTimeLine.Input(
+        firstName,
+        TODAY,
+        List.of(
+            new PumpTimeLine.Position(
+                firstName,
+                List.of(
+                    new PumpTimeLine.Span(start, stop, PumpTimeLine.End.STOPPED),
+                    new PumpTimeLine.Span(stop, rebuild, PumpTimeLine.End.GOOD),
+                    new PumpTimeLine.Span(rebuild, TODAY, PumpTimeLine.End.IN_PLACE))),
+            new PumpTimeLine.Position(
+                "vanes",
+                List.of(
+                    new PumpTimeLine.Span(start, rebuild, PumpTimeLine.End.FOUND),
+                    new PumpTimeLine.Span(rebuild, TODAY, PumpTimeLine.End.IN_PLACE)))),
+        List.of(new PumpTimeLine.Opening(rebuild, true), new PumpTimeLine.Opening(stop, false)),
+        List.of(
+            new PumpTimeLine.Service(start, firstName),
+            new PumpTimeLine.Service(LocalDate.of(2024, 1, 1), "diesel")),
+        new PumpTimeLine.Next(
+            Optional.of(TODAY.plusDays(120)),
+            Optional.of(new FleetStrip.Window(TODAY.plusDays(80), TODAY.plusDays(200))),
+            Optional.of(TODAY.plusDays(300))));
+  }
+
   /** One picture of each kind, every name in it {@code name}. */
   static List<Picture> all(String name) {
     return List.of(
@@ -157,6 +186,7 @@ final class Samples {
         MeanFailures.draw("Means " + name, name, means(name), 0.9, AgeUnit.HOURS),
         Pareto.draw("Causes " + name, name, name, causes(name)),
         LifeMap.draw("Lives " + name, lives(name)),
-        CalendarMap.draw("Weeks " + name, weeks(), sites(name)));
+        CalendarMap.draw("Weeks " + name, weeks(), sites(name)),
+        PumpTimeLine.draw("History " + name, history(name)));
   }
 }
