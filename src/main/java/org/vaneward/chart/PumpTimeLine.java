@@ -36,27 +36,36 @@ public final class PumpTimeLine {
   /** What ended a part's time in its position. */
   public enum End {
     /** It failed, and the pump stopped for it. */
-    STOPPED("failed, stopped the pump", House.VERMILLION, SeriesMarkers.TRIANGLE_UP),
+    STOPPED("failed, stopped the pump"),
     /** It had failed when somebody looked. */
-    FOUND("found failed", House.PURPLE, SeriesMarkers.DIAMOND),
+    FOUND("found failed"),
     /** It was taken out while good. */
-    GOOD("taken out while good", House.GREEN, SeriesMarkers.CIRCLE),
+    GOOD("taken out while good"),
     /** Nothing yet. */
-    IN_PLACE("still in place", House.BLUE, SeriesMarkers.NONE);
+    IN_PLACE("still in place");
 
     private final String words;
-    private final Color colour;
-    private final Marker marker;
 
-    End(String words, Color colour, Marker marker) {
+    End(String words) {
       this.words = words;
-      this.colour = colour;
-      this.marker = marker;
     }
 
-    /** Whether a mark stands for it. */
-    private boolean marked() {
-      return this != IN_PLACE;
+    private Color colour() {
+      return switch (this) {
+        case STOPPED -> House.VERMILLION;
+        case FOUND -> House.PURPLE;
+        case GOOD -> House.GREEN;
+        case IN_PLACE -> House.BLUE;
+      };
+    }
+
+    private Marker marker() {
+      return switch (this) {
+        case STOPPED -> SeriesMarkers.TRIANGLE_UP;
+        case FOUND -> SeriesMarkers.DIAMOND;
+        case GOOD -> SeriesMarkers.CIRCLE;
+        case IN_PLACE -> SeriesMarkers.NONE;
+      };
     }
   }
 
@@ -331,9 +340,9 @@ public final class PumpTimeLine {
 
   private static List<MarkKey.Entry> key(Input input) {
     List<MarkKey.Entry> key = new ArrayList<>();
-    for (End end : End.values()) {
-      if (input.ended(end) > 0 && end.marked()) {
-        key.add(MarkKey.point(end.words, end.colour, end.marker));
+    for (End end : List.of(End.STOPPED, End.FOUND, End.GOOD)) {
+      if (input.ended(end) > 0) {
+        key.add(MarkKey.point(end.words, end.colour(), end.marker()));
       }
     }
     if (input.ended(End.IN_PLACE) > 0) {
@@ -470,7 +479,7 @@ public final class PumpTimeLine {
     if (xs.length > 0) {
       double[] ys = new double[xs.length];
       Arrays.fill(ys, level);
-      paper.points(name, xs, ys, end.colour, end.marker);
+      paper.points(name, xs, ys, end.colour(), end.marker());
     }
   }
 
