@@ -6,20 +6,28 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.knowm.xchart.style.markers.Marker;
 import org.knowm.xchart.style.markers.SeriesMarkers;
 
 /**
- * When to rebuild each pump next: a row for each pump on a common date axis, with the advised date,
- * the window in which hardly more is paid, and the date by which a rebuild is mandated.
+ * When to rebuild each pump next: a row for each pump on a common date axis, with its running since
+ * the last rebuild, the advised date, the window in which hardly more is paid, and the date by
+ * which a rebuild is mandated.
  */
 public final class FleetStrip {
   /** More rows than this are too many for one picture; draw several. */
   public static final int MOST_ROWS = 40;
 
   private static final int ROW = 19;
+  private static final int RIGHT = 132;
   private static final int LONGEST_BACK_DAYS = 180;
   private static final int MOST_NAMED = 6;
+  private static final int WIDEST_TAG = 180;
+  private static final int COLUMN_GAP = 16;
+  private static final String NOT_KNOWN = "–";
+  private static final double HALF_WINDOW = 0.2;
+  private static final double WINDOW_TINT = 0.35;
   private static final Color OVERDUE = House.VERMILLION;
 
   /**
@@ -49,9 +57,23 @@ public final class FleetStrip {
    * @param due advised date of the next rebuild, where one is advised
    * @param window dates at which it costs hardly more
    * @param mandated date by which it must be rebuilt, where there is one
+   * @param hoursSinceRebuild what it has run since its last rebuild, at least 0, where known
    */
   public record Row(
-      String pump, Optional<LocalDate> due, Optional<Window> window, Optional<LocalDate> mandated) {
+      String pump,
+      Optional<LocalDate> due,
+      Optional<Window> window,
+      Optional<LocalDate> mandated,
+      OptionalDouble hoursSinceRebuild) {
+    /**
+     * A row.
+     *
+     * @throws IllegalArgumentException when the running is negative or not finite
+     */
+    public Row {
+      hoursSinceRebuild.ifPresent(hours -> Guard.notNegative("running since a rebuild", hours));
+    }
+
     boolean overdue(LocalDate today) {
       return due.filter(date -> date.isBefore(today)).isPresent()
           || mandated.filter(date -> date.isBefore(today)).isPresent();
@@ -61,42 +83,102 @@ public final class FleetStrip {
   private FleetStrip() {}
 
   /**
-   * Draws the rows from top to bottom as given.
+   * Draws the rows from top to bottom as given; the running since the last rebuild has no column
+   * where it is known of no pump.
    *
    * @param today the day the advice is of
    * @param horizon last day drawn; what is later has an arrow at the edge
+   * @param unit what the running is counted in
    * @throws IllegalArgumentException when there are no rows, more than {@link #MOST_ROWS}, a tag
    *     repeats, or the horizon is not after today
    */
-  public static Picture draw(String title, List<Row> rows, LocalDate today, LocalDate horizon) {
-    return paper(rows, today, horizon)
+  public static Picture draw(
+      String title, List<Row> rows, LocalDate today, LocalDate horizon, AgeUnit unit) {
+    return paper(rows, today, horizon, unit)
         .picture(
             title,
             inWords(rows, today),
-            List.of("pump", "next rebuild", "from", "to", "mandated by", "overdue"),
+            List.of("pump", heading(unit), "next rebuild", "from", "to", "mandated by", "overdue"),
             table(rows, today));
   }
 
-  static Paper paper(List<Row> rows, LocalDate today, LocalDate horizon) {
+  private static String heading(AgeUnit unit) {
+    return "since rebuild, " + unit.symbol();
+  }
+
+  static Paper paper(List<Row> rows, LocalDate today, LocalDate horizon, AgeUnit unit) {
     check(rows, today, horizon);
     int n = rows.size();
-    double widest =
-        rows.stream().mapToDouble(r -> Words.width(r.pump(), House.SMALL)).max().orElse(0);
-    int left = (int) Math.max(60, Math.min(180, Math.ceil(widest) + 16));
-    // one row more than pumps: the topmost explains the marks
+    int column = runColumn(rows);
+    int left = leftMargin(rows, column, unit);
+    MarkKey key = new MarkKey(key(rows, today), House.WIDTH - left - RIGHT);
+    // above the pumps stands what the marks mean
     Paper paper =
         new Paper(
             House.WIDTH,
-            64 + ROW * (n + 1),
-            new Paper.Margins(24, 132, 40, left),
+            64 + ROW * (n + key.height()),
+            new Paper.Margins(24, RIGHT, 40, left),
             days(rows, today, horizon),
-            new Range(0, n + 1));
+            new Range(0, n + key.height()));
     rule(paper, n, today);
+    if (column > 0) {
+      runHeading(paper, unit);
+    }
     for (int i = 0; i < n; i++) {
       row(paper, rows.get(i), n - 0.5 - i, i, today);
+      names(paper, rows.get(i), n - 0.5 - i, column, today);
     }
-    key(paper, n + 0.5, rows, today);
+    key.draw(paper, paper.y().max());
     return paper;
+  }
+
+  /** Pixels the running since rebuild needs, 0 where no pump has any. */
+  private static int runColumn(List<Row> rows) {
+    if (rows.stream().allMatch(row -> row.hoursSinceRebuild().isEmpty())) {
+      return 0;
+    }
+    double widest =
+        rows.stream().mapToDouble(row -> Words.width(run(row), House.SMALL)).max().orElse(0);
+    return (int) Math.ceil(widest) + COLUMN_GAP;
+  }
+
+  private static int leftMargin(List<Row> rows, int column, AgeUnit unit) {
+    double tags =
+        rows.stream().mapToDouble(row -> Words.width(row.pump(), House.SMALL)).max().orElse(0);
+    double names = Math.max(60, Math.min(WIDEST_TAG, Math.ceil(tags) + 16));
+    // the heading stands over both columns
+    double heading = column == 0 ? 0 : Math.ceil(Words.width(heading(unit), House.SMALL)) + 16;
+    return (int) Math.max(names + column, heading);
+  }
+
+  private static String run(Row row) {
+    return row.hoursSinceRebuild().isPresent()
+        ? Words.plain(Math.rint(row.hoursSinceRebuild().getAsDouble()))
+        : NOT_KNOWN;
+  }
+
+  private static void runHeading(Paper paper, AgeUnit unit) {
+    Paper.Margins margins = paper.margins();
+    paper.note(
+        Note.at(
+            margins.left() - 8.0,
+            margins.top() - 12.0,
+            Note.Anchor.END,
+            heading(unit),
+            House.INK,
+            House.SMALL));
+  }
+
+  /** The tag and, right of it, the running since rebuild. */
+  private static void names(Paper paper, Row row, double level, int column, LocalDate today) {
+    Color colour = row.overdue(today) ? House.forText(OVERDUE) : House.INK;
+    double right = paper.margins().left() - 8.0;
+    double base = paper.py(level) + 4;
+    String tag = Words.fit(row.pump(), House.SMALL, right - column - 4);
+    paper.note(Note.at(right - column, base, Note.Anchor.END, tag, colour, House.SMALL));
+    if (column > 0) {
+      paper.note(Note.at(right, base, Note.Anchor.END, run(row), House.GREY, House.SMALL));
+    }
   }
 
   private static void check(List<Row> rows, LocalDate today, LocalDate horizon) {
@@ -151,12 +233,16 @@ public final class FleetStrip {
     paper.baseLine();
     double now = day(today);
     paper.line("today", new double[] {now, now}, new double[] {0, n}, House.INK, House.DOTTED);
+    String text = "today " + today;
+    double half = Words.width(text, House.SMALL) / 2;
+    // left of the plot is a heading
+    boolean early = paper.px(now) - half < paper.margins().left();
     paper.note(
         Note.at(
             paper.px(now),
             paper.margins().top() - 12,
-            paper.px(now) < paper.width() * 0.3 ? Note.Anchor.START : Note.Anchor.MIDDLE,
-            "today " + today,
+            early ? Note.Anchor.START : Note.Anchor.MIDDLE,
+            text,
             House.INK,
             House.SMALL));
     paper.headRight("next rebuild");
@@ -166,7 +252,6 @@ public final class FleetStrip {
     Range days = paper.x();
     boolean overdue = row.overdue(today);
     Color colour = overdue ? OVERDUE : House.BLUE;
-    paper.labelY(level, row.pump(), overdue ? House.forText(OVERDUE) : House.INK);
     if (row.window().isPresent()) {
       double from = days.clamp(day(row.window().get().from()));
       double to = days.clamp(day(row.window().get().to()) + 1);
@@ -193,7 +278,11 @@ public final class FleetStrip {
   }
 
   private static void window(Paper paper, String name, Range days, double level, Color colour) {
-    paper.bar(name, days, new Range(level - 0.2, level + 0.2), House.tint(colour, 0.35));
+    paper.bar(
+        name,
+        days,
+        new Range(level - HALF_WINDOW, level + HALF_WINDOW),
+        House.tint(colour, WINDOW_TINT));
   }
 
   private static void mandated(Paper paper, String name, double day, double level) {
@@ -219,35 +308,20 @@ public final class FleetStrip {
             House.SMALL));
   }
 
-  /** What the marks mean, drawn with the same marks. */
-  private static void key(Paper paper, double level, List<Row> rows, LocalDate today) {
-    double x = paper.margins().left() + 10.0;
-    boolean anyOverdue = rows.stream().anyMatch(row -> row.overdue(today));
-    x = keyPoint(paper, x, level, "advised", House.BLUE, SeriesMarkers.CIRCLE);
-    if (anyOverdue) {
-      x = keyPoint(paper, x, level, "overdue", OVERDUE, SeriesMarkers.TRIANGLE_UP);
+  /** What the marks mean; only those that are there. */
+  private static List<MarkKey.Entry> key(List<Row> rows, LocalDate today) {
+    List<MarkKey.Entry> key = new ArrayList<>();
+    key.add(MarkKey.point("advised", House.BLUE, SeriesMarkers.CIRCLE));
+    if (rows.stream().anyMatch(row -> row.overdue(today))) {
+      key.add(MarkKey.point("overdue", OVERDUE, SeriesMarkers.TRIANGLE_UP));
     }
     if (rows.stream().anyMatch(row -> row.window().isPresent())) {
-      Range days = new Range(paper.xAt(x - 6), paper.xAt(x + 16));
-      window(paper, "key window", days, level, House.BLUE);
-      x = keyText(paper, x + 16, level, "costs hardly more");
+      key.add(MarkKey.bar("costs hardly more", House.tint(House.BLUE, WINDOW_TINT), HALF_WINDOW));
     }
     if (rows.stream().anyMatch(row -> row.mandated().isPresent())) {
-      mandated(paper, "key mandated", paper.xAt(x), level);
-      keyText(paper, x, level, "mandated limit");
+      key.add(MarkKey.upright("mandated limit", House.INK, House.HEAVY));
     }
-  }
-
-  private static double keyPoint(
-      Paper paper, double x, double level, String text, Color colour, Marker marker) {
-    paper.points("key " + text, new double[] {paper.xAt(x)}, new double[] {level}, colour, marker);
-    return keyText(paper, x, level, text);
-  }
-
-  private static double keyText(Paper paper, double x, double level, String text) {
-    paper.note(
-        Note.at(x + 8, paper.py(level) + 4, Note.Anchor.START, text, House.GREY, House.SMALL));
-    return x + 8 + Words.width(text, House.SMALL) + 18;
+    return key;
   }
 
   /** The day's number on the axis, exact. */
@@ -286,6 +360,7 @@ public final class FleetStrip {
       table.add(
           List.of(
               row.pump(),
+              row.hoursSinceRebuild().isPresent() ? run(row) : "",
               row.due().map(LocalDate::toString).orElse(""),
               row.window().map(window -> window.from().toString()).orElse(""),
               row.window().map(window -> window.to().toString()).orElse(""),

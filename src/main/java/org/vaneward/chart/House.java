@@ -63,6 +63,11 @@ final class House {
         colour.getRed() * 7 / 10, colour.getGreen() * 7 / 10, colour.getBlue() * 7 / 10);
   }
 
+  /** An unbroken line of a width. */
+  static BasicStroke ofWidth(float width) {
+    return stroke(width);
+  }
+
   private static BasicStroke stroke(float width, float... dash) {
     return new BasicStroke(
         width,

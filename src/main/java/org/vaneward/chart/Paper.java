@@ -258,6 +258,28 @@ final class Paper {
         fill);
   }
 
+  /** A rectangle of a row: from where to where, and the middle of the row. */
+  record Block(Range across, double level) {}
+
+  /**
+   * Filled rectangles of one height and colour, as one broken line as thick as they are tall: many
+   * cells stay few bytes.
+   */
+  void blocks(String name, List<Block> blocks, double pixelsTall, Color fill) {
+    double[] xs = new double[3 * blocks.size()];
+    double[] ys = new double[xs.length];
+    for (int i = 0; i < blocks.size(); i++) {
+      Block block = blocks.get(i);
+      xs[3 * i] = block.across().min();
+      xs[3 * i + 1] = block.across().max();
+      xs[3 * i + 2] = block.across().max();
+      ys[3 * i] = block.level();
+      ys[3 * i + 1] = block.level();
+      ys[3 * i + 2] = Double.NaN;
+    }
+    series(name, xs, ys, fill, House.ofWidth((float) pixelsTall));
+  }
+
   private void area(String name, double[] xs, double[] ys, Color fill) {
     XYSeries series = chart.addSeries(name, xs, ys);
     series.setXYSeriesRenderStyle(XYSeriesRenderStyle.PolygonArea);

@@ -1,5 +1,6 @@
 package org.vaneward.chart;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
@@ -80,6 +81,39 @@ final class Words {
       return 0.98;
     }
     return Character.isUpperCase(letter) || letter > 0x2000 ? 0.74 : 0.63;
+  }
+
+  /** The largest letters, between two sizes, at which all texts fit; the smaller if none does. */
+  static int largest(List<String> texts, double room, int most, int least) {
+    int size = most;
+    while (size > least && widest(texts, size) > room) {
+      size--;
+    }
+    return size;
+  }
+
+  private static double widest(List<String> texts, int size) {
+    return texts.stream().mapToDouble(text -> width(text, size)).max().orElse(0);
+  }
+
+  /** The pieces a text may be broken into. */
+  static List<String> pieces(String text) {
+    return List.of(text.split("(?<=[ -])"));
+  }
+
+  /** Text broken behind blanks and hyphens into lines of a width, what is too long is cut. */
+  static List<String> lines(String text, int size, double room, int most) {
+    List<String> lines = new ArrayList<>();
+    String line = "";
+    for (String piece : pieces(text)) {
+      if (!line.isEmpty() && lines.size() < most - 1 && width(line + piece, size) > room) {
+        lines.add(fit(line.stripTrailing(), size, room));
+        line = "";
+      }
+      line += piece;
+    }
+    lines.add(fit(line.stripTrailing(), size, room));
+    return lines;
   }
 
   /** Text cut to a width, with an ellipsis where something was cut. */

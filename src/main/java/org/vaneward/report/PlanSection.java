@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.vaneward.chart.AgeUnit;
 import org.vaneward.chart.FleetStrip;
 import org.vaneward.chart.Picture;
 import org.vaneward.plan.Calendar;
@@ -90,8 +91,8 @@ final class PlanSection {
     if (windows > 0) {
       remarks.add(
           Words.count(windows, "pump is", "pumps are")
-              + " booked after the end of the window of least cost: the weeks before it were full, or a shared"
-              + " visit saves more than waiting costs.");
+              + " booked after the end of the window of least cost: the weeks before it were full,"
+              + " or a shared visit saves more than waiting costs.");
     }
     return remarks;
   }
@@ -131,7 +132,8 @@ final class PlanSection {
               title,
               some.stream().map(this::stripRow).toList(),
               asOf,
-              asOf.plusMonths(STRIP_MONTHS)));
+              asOf.plusMonths(STRIP_MONTHS),
+              AgeUnit.valueOf(analysis.fleetSettings().clock().name())));
     }
     return strips;
   }
@@ -145,7 +147,8 @@ final class PlanSection {
                     Optional.of(next.to().orElse(asOf.plusMonths(STRIP_MONTHS)))
                         .filter(to -> !to.isBefore(from))
                         .map(to -> new FleetStrip.Window(from, to)));
-    return new FleetStrip.Row(pump.pump(), next.date(), window, pump.mandatedBy());
+    return new FleetStrip.Row(
+        pump.pump(), next.date(), window, pump.mandatedBy(), pump.hoursSinceRebuild());
   }
 
   private Grid pumps() {

@@ -100,9 +100,11 @@ class EveryPictureTest {
     List<FleetStrip.Row> many = new ArrayList<>();
     for (int i = 0; i < FleetStrip.MOST_ROWS; i++) {
       FleetStrip.Row row = Samples.rows("P-1").get(1);
-      many.add(new FleetStrip.Row("P-" + i, row.due(), row.window(), row.mandated()));
+      many.add(
+          new FleetStrip.Row(
+              "P-" + i, row.due(), row.window(), row.mandated(), row.hoursSinceRebuild()));
     }
-    pictures.add(FleetStrip.draw("Many", many, Samples.TODAY, Samples.HORIZON));
+    pictures.add(FleetStrip.draw("Many", many, Samples.TODAY, Samples.HORIZON, AgeUnit.HOURS));
     pictures.add(
         ProbabilityPlot.draw("Many", List.of(Samples.group("petrol", Samples.LIFE, 5000))));
     for (Picture picture : pictures) {
