@@ -13,6 +13,7 @@ import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.Pump;
 import org.vaneward.fleet.PumpHistory;
 import org.vaneward.io.BadInputException;
+import org.vaneward.io.InputFile;
 
 /**
  * Reads a fleet folder: {@code fleet.json} and the tables of pumps, services, readings, rebuilds
@@ -50,6 +51,21 @@ public final class Ingest {
     }
     FleetSettings settings = SettingsReader.read(folder);
     return new Ingest().read(settings, CsvFolder.of(folder));
+  }
+
+  /**
+   * The files that {@link #read} reads from {@code folder}.
+   *
+   * @throws BadInputException when one of them cannot be read
+   */
+  public static List<InputFile> files(Path folder) {
+    List<InputFile> files = new ArrayList<>();
+    files.add(InputFile.of(folder, SettingsReader.NAME));
+    TableSource tables = CsvFolder.of(folder);
+    for (Table table : Table.values()) {
+      files.add(InputFile.of(folder, tables.fileOf(table)));
+    }
+    return files;
   }
 
   private Ingested read(FleetSettings settings, TableSource source) {

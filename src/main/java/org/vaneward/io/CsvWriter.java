@@ -5,9 +5,6 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Optional;
-import java.util.OptionalDouble;
-import java.util.OptionalInt;
 
 /**
  * Writes a table as CSV: RFC 4180 quoting, comma, LF, point decimals whatever the locale. Cells are
@@ -18,7 +15,7 @@ import java.util.OptionalInt;
  * {@linkplain #forMachines made for programs} keeps every text as it is. Numbers and dates are
  * never touched.
  */
-public final class CsvWriter {
+public final class CsvWriter implements TableWriter {
   private final StringBuilder text = new StringBuilder();
   private final int columns;
   private final boolean guardFormulas;
@@ -47,6 +44,7 @@ public final class CsvWriter {
   }
 
   /** A text cell. */
+  @Override
   public CsvWriter cell(String value) {
     return raw(quoted(guardFormulas && runsAsFormula(value) ? "'" + value : value));
   }
@@ -57,42 +55,32 @@ public final class CsvWriter {
    *
    * @throws IllegalArgumentException when it is not finite: an unknown number is {@link #empty()}
    */
+  @Override
   public CsvWriter cell(double value) {
     return raw(plain(value));
   }
 
   /** A whole number. */
+  @Override
   public CsvWriter cell(long value) {
     return raw(Long.toString(value));
   }
 
   /** A date in ISO 8601. */
+  @Override
   public CsvWriter cell(LocalDate value) {
     return raw(value.toString());
   }
 
-  /** A text cell, empty when there is none. */
-  public CsvWriter cell(Optional<String> value) {
-    return value.isPresent() ? cell(value.get()) : empty();
-  }
-
-  /** A number cell as {@link #cell(double)}, empty when there is none. */
-  public CsvWriter cell(OptionalDouble value) {
-    return value.isPresent() ? cell(value.getAsDouble()) : empty();
-  }
-
-  /** A whole number, empty when there is none. */
-  public CsvWriter cell(OptionalInt value) {
-    return value.isPresent() ? cell((long) value.getAsInt()) : empty();
-  }
-
   /** A number with {@code decimals} digits after the point, rounded half even. */
+  @Override
   public CsvWriter rounded(double value, int decimals) {
     return raw(
         new BigDecimal(finite(value)).setScale(decimals, RoundingMode.HALF_EVEN).toPlainString());
   }
 
   /** A cell that says nothing: unknown. */
+  @Override
   public CsvWriter empty() {
     return raw("");
   }
@@ -102,6 +90,7 @@ public final class CsvWriter {
    *
    * @throws IllegalStateException when cells are missing
    */
+  @Override
   public CsvWriter endRow() {
     if (cellsInRow != columns) {
       throw new IllegalStateException(

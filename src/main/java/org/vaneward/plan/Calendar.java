@@ -4,10 +4,13 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.Set;
 
 /**
  * Rebuilds booked by week.
  *
+ * @param mondays of every week it covers, in order
+ * @param closed Mondays of those in which the workshop is closed
  * @param weeks weeks with a rebuild, in order
  * @param bookings the rebuilds, in order of their days
  * @param notKept days that could not be kept
@@ -15,12 +18,16 @@ import java.util.OptionalLong;
  * @param remarks what a planner should know of the rebuilds committed, one sentence each
  */
 public record Calendar(
+    List<LocalDate> mondays,
+    Set<LocalDate> closed,
     List<Week> weeks,
     List<Booking> bookings,
     List<NotKept> notKept,
     Balance balance,
     List<String> remarks) {
   public Calendar {
+    mondays = List.copyOf(mondays);
+    closed = Set.copyOf(closed);
     weeks = List.copyOf(weeks);
     bookings = List.copyOf(bookings);
     notKept = List.copyOf(notKept);

@@ -71,6 +71,8 @@ final class CalendarPlanner {
     bookings.sort(Comparator.comparing(Calendar.Booking::day).thenComparing(urgency(candidates)));
     Broken broken = new Broken(weeks, places, candidates);
     return new Calendar(
+        weeks.mondays(),
+        weeks.closed(),
         byWeek(bookings),
         bookings,
         broken.notKept(bookings),

@@ -9,6 +9,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.FleetSettings.ClosedPeriod;
 
@@ -56,6 +59,19 @@ record Weeks(LocalDate monday, List<Optional<LocalDate>> firstOpen) {
 
   LocalDate mondayOf(int week) {
     return monday.plusWeeks(week);
+  }
+
+  /** The Monday of each week. */
+  List<LocalDate> mondays() {
+    return IntStream.range(0, count()).mapToObj(this::mondayOf).toList();
+  }
+
+  /** The Mondays of the weeks in which the workshop is closed. */
+  Set<LocalDate> closed() {
+    return IntStream.range(0, count())
+        .filter(w -> firstOpen.get(w).isEmpty())
+        .mapToObj(this::mondayOf)
+        .collect(Collectors.toSet());
   }
 
   /** The first Monday after the calendar. */

@@ -12,6 +12,7 @@ import java.util.UUID;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.io.Cell;
 import org.vaneward.io.CsvWriter;
+import org.vaneward.io.TableWriter;
 import org.vaneward.plan.Calendar;
 import org.vaneward.plan.Plan;
 import org.vaneward.plan.PumpNow;
@@ -21,6 +22,10 @@ import org.vaneward.plan.PumpPlan;
  * The workshop's calendar: for people, for a spreadsheet, for programs and for calendar readers.
  */
 public final class CalendarView {
+  static final List<String> COLUMNS =
+      List.of(
+          "week", "date", "pump", "site", "committed", "limit", "extra_cost", "currency", "note");
+
   private final FleetSettings settings;
   private final Plan plan;
   private final Calendar calendar;
@@ -120,9 +125,13 @@ public final class CalendarView {
 
   /** One row for each booking; {@code plan --committed} takes it back. */
   public String csv() {
-    CsvWriter table =
-        CsvWriter.forSpreadsheets(
-            "week", "date", "pump", "site", "committed", "limit", "extra_cost", "currency", "note");
+    CsvWriter table = CsvWriter.forSpreadsheets(COLUMNS.toArray(String[]::new));
+    rows(table);
+    return table.text();
+  }
+
+  /** The rows of {@link #csv()}. */
+  void rows(TableWriter table) {
     for (Calendar.Booking one : calendar.bookings()) {
       table
           .cell(one.week())
@@ -130,13 +139,12 @@ public final class CalendarView {
           .cell(one.pump())
           .cell(one.site())
           .cell(one.committed() ? "yes" : "no")
-          .cell(Words.dateOrEmpty(one.limit()))
+          .date(one.limit())
           .rounded(one.extraCost(), 2)
           .cell(settings.currency())
           .cell(one.note())
           .endRow();
     }
-    return table.text();
   }
 
   /** An iCalendar file (RFC 5545) with an all-day event for each rebuild booked. */

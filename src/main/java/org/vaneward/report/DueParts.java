@@ -83,9 +83,19 @@ record DueParts(
   /** What those of {@code plans} that are due take. */
   static DueParts of(FleetSettings settings, List<PumpNow> pumps, List<PumpPlan> plans) {
     LocalDate asOf = settings.asOf();
+    return take(settings, pumps, plans.stream().filter(p -> Urgency.of(p, asOf).isDue()).toList());
+  }
+
+  /** What a full rebuild of one pump takes, whenever it is due. */
+  static DueParts ofOne(FleetSettings settings, List<PumpNow> pumps, PumpPlan plan) {
+    return take(
+        settings, pumps.stream().filter(p -> p.pump().equals(plan.pump())).toList(), List.of(plan));
+  }
+
+  private static DueParts take(FleetSettings settings, List<PumpNow> pumps, List<PumpPlan> due) {
+    LocalDate asOf = settings.asOf();
     Map<String, Optional<String>> models = new HashMap<>();
     pumps.forEach(pump -> models.put(pump.pump(), pump.model()));
-    List<PumpPlan> due = plans.stream().filter(p -> Urgency.of(p, asOf).isDue()).toList();
     SortedMap<String, Draw> kits = new TreeMap<>();
     SortedMap<String, Draw> loose = new TreeMap<>();
     SortedSet<String> unpriced = new TreeSet<>();

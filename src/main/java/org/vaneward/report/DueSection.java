@@ -2,7 +2,6 @@ package org.vaneward.report;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -10,6 +9,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.model.LifeModel.Basis;
+import org.vaneward.plan.Calendar;
 import org.vaneward.plan.FailureProbability;
 import org.vaneward.plan.PumpPlan;
 import org.vaneward.policy.CostModels;
@@ -21,6 +21,9 @@ import org.vaneward.report.Page.Point;
 final class DueSection {
   private static final String NO_NEEDS =
       "fleet.json does not say what a full rebuild consumes (needs).";
+
+  private static final int MONTH_DAYS = 31;
+  private static final int MOST_NAMED = 8;
 
   private final FleetAnalysis analysis;
   private final FleetSettings settings;
@@ -103,6 +106,7 @@ final class DueSection {
 
   List<Point> points() {
     List<Point> points = new ArrayList<>();
+    monthPoint().ifPresent(points::add);
     pastMandatePoint().ifPresent(points::add);
     withoutCostPoint().ifPresent(points::add);
     waitingPoint().ifPresent(points::add);
@@ -114,6 +118,30 @@ final class DueSection {
       points.add(surePoint());
     }
     return points;
+  }
+
+  /** The rebuilds booked first, by name. */
+  private Optional<Point> monthPoint() {
+    LocalDate until = asOf.plusDays(MONTH_DAYS);
+    List<String> booked =
+        analysis.plan().calendar().bookings().stream()
+            .filter(b -> !b.day().isAfter(until))
+            .map(Calendar.Booking::pump)
+            .toList();
+    if (analysis.pumps().isEmpty()) {
+      return Optional.empty();
+    }
+    if (booked.isEmpty()) {
+      return Optional.of(new Point("This month", "no rebuild", "is booked up to " + until + "."));
+    }
+    return Optional.of(
+        new Point(
+            "This month",
+            String.join(", ", booked.subList(0, Math.min(MOST_NAMED, booked.size())))
+                + (booked.size() > MOST_NAMED
+                    ? " and " + (booked.size() - MOST_NAMED) + " more"
+                    : ""),
+            (booked.size() == 1 ? "is" : "are") + " booked up to " + until + ", in this order."));
   }
 
   private Optional<Point> pastMandatePoint() {
@@ -193,22 +221,14 @@ final class DueSection {
 
   private Point takesPoint() {
     if (settings.needs().isEmpty()) {
-      return new Point("Takes", "parts that are not known", NO_NEEDS);
+      return new Point("To order", "parts that are not known", NO_NEEDS);
     }
-    String kitWords =
-        parts.kits().isEmpty()
-            ? "no kit"
-            : Words.count(number(parts.kits().values()), "kit", "kits");
+    List<String> items =
+        parts.lines(settings).stream()
+            .map(l -> Words.whole(l.draw().number()) + " " + l.name())
+            .toList();
     return new Point(
-        "Takes",
-        kitWords
-            + " and "
-            + Words.count(number(parts.loose().values()), "loose part", "loose parts"),
-        Words.capital(partsMoney() + " for the pumps due."));
-  }
-
-  private static int number(Collection<DueParts.Draw> draws) {
-    return draws.stream().mapToInt(DueParts.Draw::number).sum();
+        "To order", String.join(", ", items), Words.capital(partsMoney() + " for the pumps due."));
   }
 
   /** What the parts cost, as far as their prices are known. */

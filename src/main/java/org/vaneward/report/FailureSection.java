@@ -3,17 +3,23 @@ package org.vaneward.report;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
+import java.util.function.Function;
 import org.vaneward.chart.AgeUnit;
 import org.vaneward.chart.FailureBars;
 import org.vaneward.chart.MeanFailures;
+import org.vaneward.chart.Pareto;
 import org.vaneward.chart.Picture;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.report.Page.FailingComponent;
 import org.vaneward.report.Page.FailurePart;
+import org.vaneward.report.Page.Point;
 import org.vaneward.review.failure.ComponentByProduct;
 import org.vaneward.review.failure.ComponentByProduct.OnProduct;
+import org.vaneward.review.failure.ComponentByProduct.Tally;
 import org.vaneward.review.failure.FailureReview;
 import org.vaneward.stats.recurrence.MeanCumulativeFunction;
 
@@ -57,10 +63,31 @@ final class FailureSection {
     return view.sentences();
   }
 
+  /** The leading finding, for the first screen. */
+  Optional<Point> point() {
+    List<String> sentences = view.sentences();
+    if (sentences.isEmpty()) {
+      return Optional.empty();
+    }
+    String first = sentences.get(0);
+    int more = sentences.size() - 1;
+    return Optional.of(
+        new Point(
+            "Failing again",
+            first.replaceFirst("\\.$", ""),
+            more == 0
+                ? "What to check stands further down."
+                : "is one of "
+                    + (more + 1)
+                    + " findings; the others stand under Worth looking into."));
+  }
+
   private FailingComponent component(ComponentByProduct component) {
     List<Picture> pictures = new ArrayList<>();
     bars(component).ifPresent(pictures::add);
     means(component).ifPresent(pictures::add);
+    pareto(component, "mode", OnProduct::modes).ifPresent(pictures::add);
+    pareto(component, "cause", OnProduct::causes).ifPresent(pictures::add);
     FailureTables tables = view.tables();
     return new FailingComponent(
         Words.capital(FindingWords.plural(component.component())),
@@ -97,6 +124,30 @@ final class FailureSection {
         THOUSAND * p.rate().orElseThrow().lower(),
         THOUSAND * p.rate().orElseThrow().upper(),
         AgeUnit.valueOf(clock.name()));
+  }
+
+  /** Which modes or causes make up most of the failures, all products together. */
+  private static Optional<Picture> pareto(
+      ComponentByProduct component, String by, Function<OnProduct, List<Tally>> tallies) {
+    Map<String, Integer> counts = new TreeMap<>();
+    for (OnProduct product : component.products()) {
+      for (Tally tally : tallies.apply(product)) {
+        counts.merge(
+            tally.word().isEmpty() ? "nothing written" : tally.word(),
+            tally.number(),
+            Integer::sum);
+      }
+    }
+    List<Pareto.Bar> bars =
+        counts.entrySet().stream().map(e -> new Pareto.Bar(e.getKey(), e.getValue())).toList();
+    return bars.size() < 2
+        ? Optional.empty()
+        : Optional.of(
+            Pareto.draw(
+                Words.capital(component.component()) + ": failures by " + by + " as written",
+                "failures",
+                by,
+                bars));
   }
 
   private Optional<Picture> means(ComponentByProduct component) {

@@ -4,6 +4,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Consumer;
 import org.vaneward.fleet.FleetSettings;
+import org.vaneward.ingest.Ingest;
+import org.vaneward.io.InputFile;
 import org.vaneward.life.LivesTable;
 import org.vaneward.model.GroupFit;
 import org.vaneward.model.GroupFits;
@@ -29,6 +31,7 @@ import org.vaneward.stats.pooling.PoolingSettings;
  * @param settings of the fits
  * @param whatIf what was asked in place of what {@code fleet.json} and the records say
  * @param seed of the posterior draws the models are made of
+ * @param files what was read
  */
 public record FleetAnalysis(
     FleetLives fleet,
@@ -39,7 +42,12 @@ public record FleetAnalysis(
     Plan plan,
     FitSettings settings,
     WhatIf whatIf,
-    long seed) {
+    long seed,
+    List<InputFile> files) {
+  public FleetAnalysis {
+    files = List.copyOf(files);
+  }
+
   static final List<String> BY_SERVICE = List.of("component", "product", "duty");
 
   /**
@@ -71,6 +79,7 @@ public record FleetAnalysis(
       Consumer<String> progress) {
     progress.accept("reading " + folder);
     FleetLives fleet = FleetLives.read(folder).asked(whatIf);
+    List<InputFile> files = calendar.files(Ingest.files(folder));
     LivesTable table = LivesTable.of(fleet.lives());
     progress.accept("fitting " + Words.count(fleet.lives().lives().size(), "life", "lives"));
     List<GroupFit> fits = GroupFits.of(table, BY_SERVICE, settings);
@@ -86,7 +95,8 @@ public record FleetAnalysis(
     CalendarRequest request = calendar.request(fleet.settings().asOf(), pumps);
     Plan plan =
         Plan.of(fleet.settings(), pumps, models::find, settings.confidence(), request, progress);
-    return new FleetAnalysis(fleet, table, fits, models, pumps, plan, settings, whatIf, seed);
+    return new FleetAnalysis(
+        fleet, table, fits, models, pumps, plan, settings, whatIf, seed, files);
   }
 
   /** What fails again, and what lies behind it. */

@@ -7,7 +7,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.stream.Stream;
 import org.vaneward.io.Json;
 import org.vaneward.io.JsonFields;
@@ -19,15 +18,16 @@ import org.vaneward.review.failure.FailureReview;
 
 /** The fleet report: one page for people, and every table beside it. */
 public final class FleetReport {
-  private static final String TEMPLATES = "org.vaneward.report.template";
+  static final String TEMPLATES = "org.vaneward.report.template";
 
   private FleetReport() {}
 
   /**
    * Writes {@code index.html}, {@code plan.csv}, {@code calendar.csv}, {@code calendar.ics}, {@code
    * intervals.csv}, {@code spares.csv}, {@code budget.csv}, {@code stock.csv}, {@code orders.csv},
-   * {@code failures.csv}, {@code fits.csv}, {@code lives.csv}, {@code check.csv} and {@code
-   * report.json} into {@code folder}; each is written beside its place and moved, the page last.
+   * {@code failures.csv}, {@code fits.csv}, {@code lives.csv}, {@code check.csv}, {@code
+   * plan.xlsx}, {@code spares.xlsx} and {@code report.json} into {@code folder}; each is written
+   * beside its place and moved, the page last.
    *
    * @throws org.vaneward.io.BadInputException when a file cannot be written
    */
@@ -60,6 +60,7 @@ public final class FleetReport {
         Json.write(
             new Everything(
                 analysis.fleetSettings().fleet(),
+                MadeFrom.of(analysis, ahead),
                 Cautions.openingAFuelPump(),
                 plan.document(),
                 intervals.document(),
@@ -67,6 +68,10 @@ public final class FleetReport {
                 failures.document(),
                 fits.document(),
                 check.document())));
+    SafeFiles.write(folder.resolve("plan.xlsx"), Workbooks.plan(analysis, plan, calendar));
+    SafeFiles.write(
+        folder.resolve("spares.xlsx"), Workbooks.spares(analysis.fleetSettings(), spares));
+    new OtherPages(analysis, MadeFrom.of(analysis, ahead)).write(folder);
     SafeFiles.write(folder.resolve("index.html"), html);
   }
 
@@ -113,7 +118,9 @@ public final class FleetReport {
         analysis.fleetSettings().asOf().toString(),
         new Answer(
             due.headline(),
-            Stream.concat(due.points().stream(), spares.point().stream()).toList(),
+            Stream.of(due.points().stream(), failures.point().stream(), spares.point().stream())
+                .flatMap(points -> points)
+                .toList(),
             Cautions.openingAFuelPump(),
             due.dueGrid(),
             due.drawGrid(),
@@ -123,28 +130,25 @@ public final class FleetReport {
         new PlanSection(analysis).part(),
         new MoneySection(analysis, intervals).part(),
         spares.part(),
+        lives.maps(),
         lives.parts(),
         failures.part(),
         records.part(),
         Methods.all(analysis.settings().confidence()),
+        OtherPages.links(analysis),
         WhatIfSection.part(analysis),
-        footer(analysis));
+        footer(MadeFrom.of(analysis, ahead)));
   }
 
-  private static String footer(FleetAnalysis analysis) {
-    String version =
-        Optional.ofNullable(FleetReport.class.getPackage().getImplementationVersion())
-            .orElse("built from source");
-    return "Vaneward "
-        + version
-        + "; limits at "
-        + Words.percent(analysis.settings().confidence())
-        + ". Statistics from past records: no permit, no inspection, no substitute for local codes, the"
+  private static String footer(MadeFrom from) {
+    return from.words()
+        + " Statistics from past records: no permit, no inspection, no substitute for local codes, the"
         + " maker's manual and licensed practice.";
   }
 
   record Everything(
       String fleet,
+      MadeFrom madeFrom,
       List<String> cautions,
       PlanView.Document plan,
       IntervalView.Document intervals,

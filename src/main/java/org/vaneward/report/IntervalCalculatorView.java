@@ -108,14 +108,16 @@ public final class IntervalCalculatorView implements View {
   @Override
   public String csv() {
     Optional<Window> window = advice.window();
-    return CsvWriter.forSpreadsheets(
+    CsvWriter table =
+        CsvWriter.forSpreadsheets(
             "policy",
             "interval",
             "cost_rate",
             "run_to_failure_cost_rate",
             "window_from",
             "window_to",
-            "planned_share")
+            "planned_share");
+    table
         .cell(policy)
         .cell(advice.intervalHours())
         .cell(advice.costPerHour())
@@ -123,7 +125,7 @@ public final class IntervalCalculatorView implements View {
         .cell(window.map(w -> OptionalDouble.of(w.fromHours())).orElse(OptionalDouble.empty()))
         .cell(window.map(Window::toHours).orElse(OptionalDouble.empty()))
         .cell(advice.plannedShare())
-        .endRow()
-        .text();
+        .endRow();
+    return table.text();
   }
 }

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.vaneward.chart.AgeUnit;
+import org.vaneward.chart.LifeMap;
 import org.vaneward.chart.LimitPoint;
 import org.vaneward.chart.Picture;
 import org.vaneward.chart.ProbabilityPlot;
@@ -57,6 +58,72 @@ final class LifeSection {
       parts.add(part(component));
     }
     return parts;
+  }
+
+  /** How long parts of every component last in every service, so many services to a picture. */
+  List<Picture> maps() {
+    List<String> components =
+        analysis.fleetSettings().components().stream()
+            .map(Component::component)
+            .filter(name -> !models(name).isEmpty())
+            .limit(LifeMap.MOST_COMPONENTS)
+            .toList();
+    List<String> services =
+        components.stream()
+            .flatMap(name -> models(name).stream())
+            .flatMap(m -> m.service().stream())
+            .distinct()
+            .sorted()
+            .map(Service::toString)
+            .toList();
+    List<Picture> maps = new ArrayList<>();
+    for (int from = 0; from < services.size(); from += LifeMap.MOST_PRODUCTS) {
+      List<String> some =
+          services.subList(from, Math.min(services.size(), from + LifeMap.MOST_PRODUCTS));
+      maps.add(
+          LifeMap.draw(
+              "How long parts last, by service and component"
+                  + (from == 0 ? "" : ", from " + some.get(0) + " on"),
+              new LifeMap.Input(
+                  "age by which half have failed",
+                  some,
+                  components,
+                  cells(components, some),
+                  analysis.settings().confidence(),
+                  AgeUnit.valueOf(clock.name()))));
+    }
+    return maps;
+  }
+
+  private List<LifeModel> models(String component) {
+    return analysis.models().components().stream()
+        .filter(m -> m.component().equals(component))
+        .flatMap(m -> m.services().stream())
+        .toList();
+  }
+
+  private List<LifeMap.Cell> cells(List<String> components, List<String> services) {
+    List<LifeMap.Cell> cells = new ArrayList<>();
+    for (String component : components) {
+      for (LifeModel model : models(component)) {
+        String service = model.service().map(Service::toString).orElse("");
+        if (services.contains(service)) {
+          Estimate age = model.draws().age(HALF, analysis.settings().confidence());
+          cells.add(
+              new LifeMap.Cell(
+                  service, component, age.estimate(), age.lower(), age.upper(), restsOn(model)));
+        }
+      }
+    }
+    return cells;
+  }
+
+  private static LifeMap.Basis restsOn(LifeModel model) {
+    return switch (model.basis()) {
+      case OWN_FAILURES, APART -> LifeMap.Basis.OWN;
+      case LEANS_ON_OTHERS -> LifeMap.Basis.FEW;
+      case OTHER_SERVICES -> LifeMap.Basis.OTHERS;
+    };
   }
 
   private ComponentPart part(Component component) {

@@ -1,6 +1,9 @@
 package org.vaneward.report;
 
+import java.util.Collections;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import org.vaneward.chart.Picture;
 
 /**
@@ -13,10 +16,12 @@ import org.vaneward.chart.Picture;
  * @param plan every pump
  * @param money the planned interval by service
  * @param spares kits, parts and money ahead
+ * @param lifeMaps lives of all components by service
  * @param components lives by component
  * @param failures what fails again
  * @param records how good the records are
  * @param methods how the numbers were made, with sources
+ * @param links where each pump's page is, by tag, and each site's, by name
  * @param whatIf what the page needs to answer questions by itself
  * @param footer version, confidence, seed
  */
@@ -27,10 +32,12 @@ public record Page(
     PlanPart plan,
     MoneyPart money,
     SparesPart spares,
+    List<Picture> lifeMaps,
     List<ComponentPart> components,
     FailurePart failures,
     RecordsPart records,
     List<Method> methods,
+    Links links,
     WhatIfPart whatIf,
     String footer) {
 
@@ -61,7 +68,12 @@ public record Page(
 
   /** Every pump: pictures and the full table. */
   public record PlanPart(
-      String summary, List<Picture> strips, Grid pumps, List<Week> weeks, List<String> remarks) {}
+      String summary,
+      List<Picture> strips,
+      Grid pumps,
+      List<Picture> calendar,
+      List<Week> weeks,
+      List<String> remarks) {}
 
   /** The pumps booked for one week. */
   public record Week(String week, String monday, String pumps) {}
@@ -180,6 +192,19 @@ public record Page(
       Grid modes) {}
 
   /**
+   * Where the other pages are.
+   *
+   * @param pumps files by tag
+   * @param sites files by site, in sorted order
+   */
+  public record Links(Map<String, String> pumps, Map<String, String> sites) {
+    public Links {
+      pumps = Map.copyOf(pumps);
+      sites = Collections.unmodifiableMap(new TreeMap<>(sites));
+    }
+  }
+
+  /**
    * What can be asked of the page, with what holds now.
    *
    * @param currency ISO 4217 code; empty when not stated
@@ -202,9 +227,23 @@ public record Page(
   /** A component and what a stop by it costs. */
   public record Stop(String component, String cost) {}
 
-  /** How good the records are. */
+  /**
+   * How good the records are, and which files the report was made from.
+   *
+   * @param summary how many rows could be used
+   * @param files rows by file
+   * @param notes rows set aside
+   * @param notesRemark how many more there are
+   * @param unknownAges parts whose fitting is not on record
+   * @param madeFrom each file with its digest
+   */
   public record RecordsPart(
-      String summary, Grid files, Grid notes, String notesRemark, Grid unknownAges) {}
+      String summary,
+      Grid files,
+      Grid notes,
+      String notesRemark,
+      Grid unknownAges,
+      Grid madeFrom) {}
 
   /** One method and where it comes from. */
   public record Method(String name, String text, String source) {}
@@ -254,6 +293,7 @@ public record Page(
     NUMBER("number"),
     DATE("date"),
     SENTENCE("sentence"),
+    CODE("code"),
     TAG("tag");
 
     private final String style;

@@ -1,11 +1,16 @@
 package org.vaneward.report;
 
+import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.vaneward.chart.AgeUnit;
+import org.vaneward.chart.CalendarMap;
 import org.vaneward.chart.FleetStrip;
 import org.vaneward.chart.Picture;
 import org.vaneward.plan.Calendar;
@@ -35,7 +40,7 @@ final class PlanSection {
   }
 
   PlanPart part() {
-    return new PlanPart(summary(), strips(), pumps(), weeks(), remarks());
+    return new PlanPart(summary(), strips(plan.pumps()), pumps(), calendar(), weeks(), remarks());
   }
 
   private String summary() {
@@ -110,10 +115,11 @@ final class PlanSection {
         + ")";
   }
 
-  private List<Picture> strips() {
+  /** When to rebuild each of {@code plans}, so many to a picture. */
+  List<Picture> strips(List<PumpPlan> plans) {
     List<Picture> strips = new ArrayList<>();
     List<PumpPlan> pumps =
-        plan.pumps().stream()
+        plans.stream()
             .filter(p -> p.nextRebuild().date().isPresent() || p.mandatedBy().isPresent())
             .toList();
     for (int from = 0; from < pumps.size(); from += STRIP_ROWS) {
@@ -204,6 +210,35 @@ final class PlanSection {
             Kind.NUMBER),
         rows,
         "No pump is in service.");
+  }
+
+  /** The weeks ahead by site, so many sites to a picture. */
+  private List<Picture> calendar() {
+    List<LocalDate> mondays = plan.calendar().mondays().stream().limit(CALENDAR_WEEKS).toList();
+    Map<String, int[]> booked = new TreeMap<>();
+    for (Calendar.Booking booking : plan.calendar().bookings()) {
+      int week = mondays.indexOf(booking.day().with(DayOfWeek.MONDAY));
+      if (week >= 0) {
+        booked.computeIfAbsent(booking.site(), s -> new int[mondays.size()])[week]++;
+      }
+    }
+    List<CalendarMap.Week> weeks =
+        mondays.stream()
+            .map(
+                monday ->
+                    new CalendarMap.Week(
+                        monday,
+                        analysis.fleetSettings().workshop().rebuildsPerWeek(),
+                        plan.calendar().closed().contains(monday)))
+            .toList();
+    List<CalendarMap.Site> sites = new ArrayList<>();
+    booked.forEach(
+        (site, counts) ->
+            sites.add(new CalendarMap.Site(site, Arrays.stream(counts).boxed().toList())));
+    // With more sites than one picture holds the load of a week would be cut in pieces.
+    return sites.isEmpty() || sites.size() > CalendarMap.MOST_SITES || weeks.isEmpty()
+        ? List.of()
+        : List.of(CalendarMap.draw("Rebuilds booked by site and week", weeks, sites));
   }
 
   private List<Week> weeks() {

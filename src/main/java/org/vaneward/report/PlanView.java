@@ -11,6 +11,7 @@ import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.Service;
 import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
+import org.vaneward.io.TableWriter;
 import org.vaneward.plan.Calendar;
 import org.vaneward.plan.DateRange;
 import org.vaneward.plan.FailureProbability;
@@ -22,6 +23,31 @@ import org.vaneward.policy.Bound;
 
 /** The plan, for people and for programs. */
 public final class PlanView implements View {
+  static final List<String> COLUMNS =
+      List.of(
+          "pump",
+          "site",
+          "product",
+          "duty",
+          "hours_since_rebuild",
+          "next_rebuild",
+          "from",
+          "to",
+          "earliest",
+          "latest",
+          "overdue_days",
+          "risk_run",
+          "cost_run",
+          "bound_by",
+          "mandated_by",
+          "failure_probability_30_days",
+          "failure_probability_90_days",
+          "failure_probability_365_days",
+          "cost_of_waiting_per_week",
+          "currency",
+          "scheduled",
+          "why");
+
   private final FleetAnalysis analysis;
   private final Plan plan;
 
@@ -216,8 +242,8 @@ public final class PlanView implements View {
         pump.nextRebuild(),
         pump.range(),
         pump.overdueDays(),
-        number(pump.riskRun().map(RiskRun::chance)),
-        number(pump.riskRun().map(RiskRun::cost)),
+        Words.optional(pump.riskRun().map(RiskRun::chance)),
+        Words.optional(pump.riskRun().map(RiskRun::cost)),
         pump.boundBy().key(),
         pump.mandatedBy(),
         pump.failureProbability(),
@@ -232,30 +258,13 @@ public final class PlanView implements View {
   /** One row for each pump, most urgent first. */
   @Override
   public String csv() {
-    CsvWriter table =
-        CsvWriter.forSpreadsheets(
-            "pump",
-            "site",
-            "product",
-            "duty",
-            "hours_since_rebuild",
-            "next_rebuild",
-            "from",
-            "to",
-            "earliest",
-            "latest",
-            "overdue_days",
-            "risk_run",
-            "cost_run",
-            "bound_by",
-            "mandated_by",
-            "failure_probability_30_days",
-            "failure_probability_90_days",
-            "failure_probability_365_days",
-            "cost_of_waiting_per_week",
-            "currency",
-            "scheduled",
-            "why");
+    CsvWriter table = CsvWriter.forSpreadsheets(COLUMNS.toArray(String[]::new));
+    rows(table);
+    return table.text();
+  }
+
+  /** The rows of {@link #csv()}. */
+  void rows(TableWriter table) {
     for (PumpPlan pump : plan.pumps()) {
       Optional<FailureProbability> chance = pump.failureProbability();
       table
@@ -263,40 +272,27 @@ public final class PlanView implements View {
           .cell(pump.site())
           .cell(pump.service().map(Service::product))
           .cell(pump.service().map(Service::duty));
-      rounded(table, pump.hoursSinceRebuild(), 0);
+      table.rounded(pump.hoursSinceRebuild(), 0);
       table
-          .cell(Words.dateOrEmpty(pump.nextRebuild().date()))
-          .cell(Words.dateOrEmpty(pump.nextRebuild().from()))
-          .cell(Words.dateOrEmpty(pump.nextRebuild().to()))
-          .cell(Words.dateOrEmpty(pump.range().map(DateRange::earliest)))
-          .cell(Words.dateOrEmpty(pump.range().flatMap(DateRange::latest)))
+          .date(pump.nextRebuild().date())
+          .date(pump.nextRebuild().from())
+          .date(pump.nextRebuild().to())
+          .date(pump.range().map(DateRange::earliest))
+          .date(pump.range().flatMap(DateRange::latest))
           .cell(pump.overdueDays());
-      rounded(table, number(pump.riskRun().map(RiskRun::chance)), 4);
-      rounded(table, number(pump.riskRun().map(RiskRun::cost)), 2);
-      table.cell(pump.boundBy().key()).cell(Words.dateOrEmpty(pump.mandatedBy()));
-      rounded(table, number(chance.map(FailureProbability::d30)), 4);
-      rounded(table, number(chance.map(FailureProbability::d90)), 4);
-      rounded(table, number(chance.map(FailureProbability::d365)), 4);
-      rounded(table, pump.costOfWaitingPerWeek(), 2);
+      table.rounded(Words.optional(pump.riskRun().map(RiskRun::chance)), 4);
+      table.rounded(Words.optional(pump.riskRun().map(RiskRun::cost)), 2);
+      table.cell(pump.boundBy().key()).date(pump.mandatedBy());
+      table.rounded(Words.optional(chance.map(FailureProbability::d30)), 4);
+      table.rounded(Words.optional(chance.map(FailureProbability::d90)), 4);
+      table.rounded(Words.optional(chance.map(FailureProbability::d365)), 4);
+      table.rounded(pump.costOfWaitingPerWeek(), 2);
       table
           .cell(analysis.fleetSettings().currency())
-          .cell(Words.dateOrEmpty(pump.scheduled()))
+          .date(pump.scheduled())
           .cell(pump.why())
           .endRow();
     }
-    return table.text();
-  }
-
-  private static void rounded(CsvWriter table, OptionalDouble value, int decimals) {
-    if (value.isPresent()) {
-      table.rounded(value.getAsDouble(), decimals);
-    } else {
-      table.empty();
-    }
-  }
-
-  private static OptionalDouble number(Optional<Double> value) {
-    return value.map(OptionalDouble::of).orElse(OptionalDouble.empty());
   }
 
   record Document(

@@ -19,14 +19,16 @@ final class RecordsSection {
 
   private final FleetLives fleet;
   private final RowAccount account;
+  private final FleetAnalysis analysis;
 
   RecordsSection(FleetAnalysis analysis) {
     this.fleet = analysis.fleet();
     this.account = fleet.account();
+    this.analysis = analysis;
   }
 
   RecordsPart part() {
-    return new RecordsPart(summary(), files(), notes(), notesRemark(), unknownAges());
+    return new RecordsPart(summary(), files(), notes(), notesRemark(), unknownAges(), madeFrom());
   }
 
   private long sum(ToLongFunction<FileAccount> count) {
@@ -108,6 +110,16 @@ final class RecordsSection {
         List.of(Kind.TAG, Kind.NUMBER, Kind.NUMBER),
         rows,
         "The fitting of every part is on record.");
+  }
+
+  private Grid madeFrom() {
+    return new Grid(
+        List.of("File", "Bytes", "SHA-256"),
+        List.of(Kind.TAG, Kind.NUMBER, Kind.CODE),
+        analysis.files().stream()
+            .map(f -> List.of(f.name(), Words.whole(f.bytes()), f.sha256()))
+            .toList(),
+        "No file was read.");
   }
 
   /** What the records cannot say, as sentences. */

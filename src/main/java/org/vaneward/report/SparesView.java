@@ -12,6 +12,7 @@ import java.util.function.IntPredicate;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
+import org.vaneward.io.TableWriter;
 import org.vaneward.policy.PartsCost;
 import org.vaneward.spares.Cost;
 import org.vaneward.spares.Figures;
@@ -23,6 +24,30 @@ import org.vaneward.spares.StockLevel;
 
 /** Kits, loose parts, budget and stock of a fleet, for people and for programs. */
 public final class SparesView implements View {
+  static final List<String> COLUMNS =
+      List.of("scope", "of", "kind", "name", "mean", "p10", "p50", "p80", "p90", "p95");
+
+  static final List<String> BUDGET_COLUMNS =
+      List.of(
+          "scope", "of", "openings", "on", "currency", "mean", "p10", "p50", "p80", "p90", "p95");
+
+  static final List<String> ORDER_COLUMNS =
+      List.of("order_by", "kind", "name", "number", "month", "rebuilds", "first_needed");
+
+  static final List<String> STOCK_COLUMNS =
+      List.of(
+          "store",
+          "kind",
+          "name",
+          "lead_time_days",
+          "price",
+          "order_at",
+          "fill_to",
+          "order_at_all_from_shelf",
+          "fill_to_all_from_shelf",
+          "cheapest",
+          "holding_per_year",
+          "waiting_per_year");
 
   private final FleetSettings settings;
   private final SparesAnalysis spares;
@@ -80,9 +105,13 @@ public final class SparesView implements View {
   /** Every count with its figures: over all months, by year, by month, by site, by product. */
   @Override
   public String csv() {
-    CsvWriter table =
-        CsvWriter.forSpreadsheets(
-            "scope", "of", "kind", "name", "mean", "p10", "p50", "p80", "p90", "p95");
+    CsvWriter table = CsvWriter.forSpreadsheets(COLUMNS.toArray(String[]::new));
+    rows(table);
+    return table.text();
+  }
+
+  /** The rows of {@link #csv()}. */
+  void rows(TableWriter table) {
     for (Line line : plan.lines()) {
       row(table, "all", "", line, plan.counts(line));
       for (Year year : plan.years()) {
@@ -104,15 +133,14 @@ public final class SparesView implements View {
         row(table, "product", product, line, plan.ofProduct(line, product));
       }
     }
-    return table.text();
   }
 
-  private static void row(CsvWriter table, String scope, String of, Line line, Figures figures) {
+  private static void row(TableWriter table, String scope, String of, Line line, Figures figures) {
     table.cell(scope).cell(of).cell(line.kind().key()).cell(line.name());
     figures(table, figures, 3).endRow();
   }
 
-  private static CsvWriter figures(CsvWriter table, Figures figures, int decimals) {
+  private static TableWriter figures(TableWriter table, Figures figures, int decimals) {
     return table
         .rounded(figures.mean(), decimals)
         .rounded(figures.p10(), decimals)
@@ -124,9 +152,13 @@ public final class SparesView implements View {
 
   /** Money by month and by year, by what it goes on. */
   public String budgetCsv() {
-    CsvWriter table =
-        CsvWriter.forSpreadsheets(
-            "scope", "of", "openings", "on", "currency", "mean", "p10", "p50", "p80", "p90", "p95");
+    CsvWriter table = CsvWriter.forSpreadsheets(BUDGET_COLUMNS.toArray(String[]::new));
+    budgetRows(table);
+    return table.text();
+  }
+
+  /** The rows of {@link #budgetCsv()}. */
+  void budgetRows(TableWriter table) {
     money(table, "all", "", m -> true);
     for (Year year : plan.years()) {
       money(table, "year", year.toString(), plan.in(year));
@@ -135,10 +167,9 @@ public final class SparesView implements View {
       int month = m;
       money(table, "month", plan.months().get(m).toString(), i -> i == month);
     }
-    return table.text();
   }
 
-  private void money(CsvWriter table, String scope, String of, IntPredicate months) {
+  private void money(TableWriter table, String scope, String of, IntPredicate months) {
     for (Sum sum : sums()) {
       table.cell(scope).cell(of).cell(sum.openings()).cell(sum.on()).cell(settings.currency());
       figures(table, plan.money(sum.of(), months), 2).endRow();
@@ -165,9 +196,13 @@ public final class SparesView implements View {
 
   /** What to order for booked rebuilds, and by when. */
   public String ordersCsv() {
-    CsvWriter table =
-        CsvWriter.forSpreadsheets(
-            "order_by", "kind", "name", "number", "month", "rebuilds", "first_needed");
+    CsvWriter table = CsvWriter.forSpreadsheets(ORDER_COLUMNS.toArray(String[]::new));
+    orderRows(table);
+    return table.text();
+  }
+
+  /** The rows of {@link #ordersCsv()}. */
+  void orderRows(TableWriter table) {
     for (Order order : spares.orders()) {
       table
           .cell(order.orderBy())
@@ -179,31 +214,22 @@ public final class SparesView implements View {
           .cell(order.firstNeeded())
           .endRow();
     }
-    return table.text();
   }
 
   /** What to keep on the shelf: at one store, and at each site. */
   public String stockCsv() {
-    CsvWriter table =
-        CsvWriter.forSpreadsheets(
-            "store",
-            "kind",
-            "name",
-            "lead_time_days",
-            "price",
-            "order_at",
-            "fill_to",
-            "order_at_all_from_shelf",
-            "fill_to_all_from_shelf",
-            "cheapest",
-            "holding_per_year",
-            "waiting_per_year");
-    levels(table, "one store", plan.stock().pooled());
-    plan.sites().forEach(site -> levels(table, site, plan.stock().at(site)));
+    CsvWriter table = CsvWriter.forSpreadsheets(STOCK_COLUMNS.toArray(String[]::new));
+    stockRows(table);
     return table.text();
   }
 
-  private static void levels(CsvWriter table, String store, List<StockLevel> levels) {
+  /** The rows of {@link #stockCsv()}. */
+  void stockRows(TableWriter table) {
+    levels(table, "one store", plan.stock().pooled());
+    plan.sites().forEach(site -> levels(table, site, plan.stock().at(site)));
+  }
+
+  private static void levels(TableWriter table, String store, List<StockLevel> levels) {
     for (StockLevel level : levels) {
       table
           .cell(store)

@@ -162,6 +162,11 @@ public final class Words {
     return text.append(rest).append('\n').toString();
   }
 
+  /** The number without its box. */
+  static OptionalDouble optional(Optional<Double> value) {
+    return value.map(OptionalDouble::of).orElse(OptionalDouble.empty());
+  }
+
   /** A date, or a dash. */
   public static String date(Optional<LocalDate> date) {
     return date.map(LocalDate::toString).orElse(NONE);

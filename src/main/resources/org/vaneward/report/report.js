@@ -112,7 +112,7 @@
           type: "num",
           render: (data, type) => (type === "sort" || type === "type" ? leadingNumber(data) : data),
         },
-        { targets: ["text", "tag", "date", "sentence"], type: "string" },
+        { targets: ["text", "tag", "date", "sentence", "code"], type: "html" },
       ],
       layout: {
         topStart: null,

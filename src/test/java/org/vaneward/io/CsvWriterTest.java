@@ -51,15 +51,15 @@ class CsvWriterTest {
 
   @Test
   void writesNothingForTheUnknown() {
-    String text =
-        CsvWriter.forMachines("a", "b", "c", "d")
-            .cell(Optional.empty())
-            .cell(OptionalDouble.empty())
-            .cell(OptionalInt.empty())
-            .empty()
-            .endRow()
-            .text();
-    assertEquals("a,b,c,d\n,,,\n", text);
+    CsvWriter table = CsvWriter.forMachines("a", "b", "c", "d", "e");
+    table
+        .cell(Optional.empty())
+        .cell(OptionalDouble.empty())
+        .cell(OptionalInt.empty())
+        .date(Optional.empty())
+        .empty()
+        .endRow();
+    assertEquals("a,b,c,d,e\n,,,,\n", table.text());
   }
 
   @Test

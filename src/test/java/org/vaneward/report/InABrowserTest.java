@@ -236,6 +236,26 @@ class InABrowserTest {
   @ValueSource(ints = {WIDE, 768, 390})
   void anAccessibilityCheckerFindsNothingSerious(int width) {
     browser.manage().window().setSize(new Dimension(width, HIGH));
+    assertEquals(List.of(), violations());
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"pumps/FW-P07.html", "sites/Ferrow_Wharf", "job-sheets.html"})
+  void norOnTheOtherPages(String name) throws IOException {
+    try (Stream<Path> files = Files.walk(folder)) {
+      Path file =
+          files
+              .filter(f -> folder.relativize(f).toString().startsWith(name))
+              .findFirst()
+              .orElseThrow();
+      browser.get(file.toUri().toString());
+    }
+    assertEquals(List.of(), violations());
+    long wide = ((Number) script("return document.documentElement.scrollWidth")).longValue();
+    assertTrue(wide <= WIDE, "the page is " + wide + " pixels wide");
+  }
+
+  private List<String> violations() {
     List<String> found = new ArrayList<>();
     for (Rule rule :
         new AxeBuilder()
@@ -244,7 +264,7 @@ class InABrowserTest {
             .getViolations()) {
       found.add(rule.getImpact() + " " + rule.getId() + ": " + rule.getNodes().get(0).getHtml());
     }
-    assertEquals(List.of(), found);
+    return found;
   }
 
   /** At 400% a window of 1280 pixels is 320 wide: text must not run off to the side. */

@@ -226,7 +226,13 @@ public final class MadeFleet {
     return new Plan(
         plans,
         new Calendar(
-            List.of(), List.of(), List.of(), new Calendar.Balance(true, 0, 0, 0, 0, 0), List.of()));
+            List.of(),
+            Set.of(),
+            List.of(),
+            List.of(),
+            List.of(),
+            new Calendar.Balance(true, 0, 0, 0, 0, 0),
+            List.of()));
   }
 
   public FleetAhead ahead(LifeLookup lives, int horizonMonths) {

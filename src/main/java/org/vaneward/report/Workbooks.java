@@ -1,0 +1,61 @@
+package org.vaneward.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.vaneward.fleet.FleetSettings;
+import org.vaneward.io.Workbook;
+
+/** The plan and the spares as workbooks, to be worked on in a spreadsheet. */
+final class Workbooks {
+  private Workbooks() {}
+
+  /** Every pump's next rebuild, the calendar, and what the pumps due take. */
+  static byte[] plan(FleetAnalysis analysis, PlanView plan, CalendarView calendar) {
+    FleetSettings settings = analysis.fleetSettings();
+    DueParts parts = DueParts.of(settings, analysis.pumps(), analysis.plan().pumps());
+    return Workbook.of("Rebuild plan, " + settings.fleet(), settings.asOf())
+        .notes("Read first", notes(settings, "Rebuild plan"))
+        .table("Plan", PlanView.COLUMNS, plan::rows)
+        .table("Calendar", CalendarView.COLUMNS, calendar::rows)
+        .table(
+            "Parts due",
+            List.of("kit_or_part", "number", "holds", "price_each", "together", "lead_time_days"),
+            table ->
+                parts
+                    .lines(settings)
+                    .forEach(
+                        line -> {
+                          table
+                              .cell(line.name())
+                              .cell(line.draw().number())
+                              .cell(line.holds())
+                              .rounded(Words.optional(line.price()), 2)
+                              .rounded(Words.optional(line.together()), 2);
+                          line.leadTimeDays().ifPresentOrElse(table::cell, table::empty);
+                          table.endRow();
+                        }))
+        .bytes();
+  }
+
+  /** Kits and parts ahead, the budget, orders and stock levels. */
+  static byte[] spares(FleetSettings settings, SparesView spares) {
+    return Workbook.of("Kits, parts and money, " + settings.fleet(), settings.asOf())
+        .notes("Read first", notes(settings, "Kits, parts and money ahead"))
+        .table("Demand", SparesView.COLUMNS, spares::rows)
+        .table("Budget", SparesView.BUDGET_COLUMNS, spares::budgetRows)
+        .table("Orders", SparesView.ORDER_COLUMNS, spares::orderRows)
+        .table("Stock", SparesView.STOCK_COLUMNS, spares::stockRows)
+        .bytes();
+  }
+
+  private static List<String> notes(FleetSettings settings, String what) {
+    List<String> sentences = new ArrayList<>();
+    sentences.add(what + ", " + settings.fleet() + ", records up to " + settings.asOf());
+    sentences.add(
+        "What the columns mean is said in docs/records.md and in the report; P10 to P95 are enough in"
+            + " so many of 100 futures.");
+    sentences.add("Before a pump is opened:");
+    sentences.addAll(Cautions.openingAFuelPump());
+    return sentences;
+  }
+}
