@@ -25,6 +25,9 @@ final class WeekChoice {
   private int week;
   private int forced = NOBODY;
 
+  /** By pool, while a site's jobs are sorted: what a job has to gain more than to be listed. */
+  private final double[] worst = new double[2];
+
   /** How many the best choice takes, by pool and site. */
   private final int[][] taken;
 
@@ -118,13 +121,16 @@ final class WeekChoice {
   private void sort(int s, double[] prices) {
     count[0][s] = 0;
     count[1][s] = 0;
+    worst[0] = 0;
+    worst[1] = 0;
     int[] jobs = allowed[week][s];
     double[] costs = cost[week][s];
+    int[] pool = core.pool;
     for (int i = 0; i < jobs.length; i++) {
       int j = jobs[i];
       double gained = costs[i] - prices[j];
-      if (gained < 0 || j == forced) {
-        insert(core.pool[j], s, j, gained);
+      if (gained < worst[pool[j]] || j == forced) {
+        insert(pool[j], s, j, gained);
       }
     }
   }
@@ -151,6 +157,9 @@ final class WeekChoice {
     gains[at] = gained;
     jobs[at] = job;
     count[p][s] = Math.min(count[p][s] + 1, most);
+    if (count[p][s] == most) {
+      worst[p] = gains[most - 1];
+    }
   }
 
   private double roomForAll() {
