@@ -100,10 +100,20 @@ public final class Outlook {
         OpeningCost cost,
         boolean visit) {
       int month = fleet.months.at(day);
-      count(pump, month, planned ? 0 : 1, 1);
+      int inMonthAt = month * lines;
+      int atSiteAt = pump.site * lines;
+      int ofProductAt = pump.product * lines;
+      int kind = planned ? 0 : 1;
+      inMonth[inMonthAt + kind]++;
+      atSite[atSiteAt + kind]++;
+      ofProduct[ofProductAt + kind]++;
       for (int i = 0; i < recipe.line.length; i++) {
-        count(pump, month, recipe.line[i], recipe.number[i]);
-        shelf.take(pump.site, day, planned, recipe.line[i], recipe.number[i]);
+        int line = recipe.line[i];
+        int number = recipe.number[i];
+        inMonth[inMonthAt + line] += number;
+        atSite[atSiteAt + line] += number;
+        ofProduct[ofProductAt + line] += number;
+        shelf.take(pump.site, day, planned, line, number);
       }
       int at = (month * 2 + (planned ? 0 : 1)) * Cost.COUNT;
       double visited = visit ? visitCost : 0;
@@ -113,12 +123,6 @@ public final class Outlook {
       spent[at + Cost.CLEAN_UP.column] += cost.cleanUp();
       spent[at + Cost.VISITS.column] += visited;
       spentAt[pump.site] += recipe.partsCost + cost.total() + visited;
-    }
-
-    private void count(PumpAhead pump, int month, int line, int number) {
-      inMonth[month * lines + line] += number;
-      atSite[pump.site * lines + line] += number;
-      ofProduct[pump.product * lines + line] += number;
     }
 
     @Override
