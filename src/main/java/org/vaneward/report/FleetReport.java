@@ -101,7 +101,7 @@ public final class FleetReport {
     FailureSection failures = new FailureSection(analysis.fleetSettings(), review);
     RecordsSection records = new RecordsSection(analysis);
     List<String> notKnown = new ArrayList<>(lives.notKnown());
-    notKnown.addAll(due.notKnown());
+    notKnown.addAll(due.notKnown(intervals));
     notKnown.addAll(records.notKnown());
     return new Page(
         analysis.fleetSettings().fleet(),

@@ -187,7 +187,9 @@ public final class Outlook {
 
   /** What is counted, in the order to show it; what no opening takes is left out. */
   public List<Line> lines() {
-    return fleet.lines.stream().filter(line -> counts(line).mean() != 0).toList();
+    return fleet.lines.stream()
+        .filter(line -> Arrays.stream(countsByFuture(line)).sum() != 0)
+        .toList();
   }
 
   /** The sites, in order. */
@@ -202,7 +204,17 @@ public final class Outlook {
 
   /** How often a line comes. */
   public Figures counts(Line line) {
-    return counts(line, m -> true);
+    return Figures.sorting(countsByFuture(line));
+  }
+
+  /** Over all months, which is over all products. */
+  private double[] countsByFuture(Line line) {
+    double[] total = new double[futures];
+    int row = row(line);
+    for (int p = 0; p < fleet.products.size(); p++) {
+      add(byProduct[p * lines + row], total);
+    }
+    return total;
   }
 
   /** How many of all lines of a kind come. */
@@ -210,7 +222,7 @@ public final class Outlook {
     double[] total = new double[futures];
     for (Line line : fleet.lines) {
       if (line.kind() == kind) {
-        double[] one = countsByFuture(line, m -> true);
+        double[] one = countsByFuture(line);
         for (int f = 0; f < futures; f++) {
           total[f] += one[f];
         }
