@@ -317,10 +317,11 @@ final class Futures {
 
     /** New parts from {@code day} on. */
     private void renew(int[] life, int n, double day, double[] into) {
+      double logLeft = Math.log((limit - day) * perDay);
       double enough = 0;
       for (int k = 0; k < n; k++) {
         if (k == 0 || life[k] != life[k - 1]) {
-          enough = CLEARLY * hazard(life[k], (limit - day) * perDay);
+          enough = CLEARLY * Math.exp(shape[life[k]] * (logLeft - logScale[life[k]]));
         }
         double until = random.nextExponential();
         into[k] =

@@ -113,8 +113,8 @@ public final class Outlook {
         inMonth[inMonthAt + line] += number;
         atSite[atSiteAt + line] += number;
         ofProduct[ofProductAt + line] += number;
-        shelf.take(pump.site, day, planned, line, number);
       }
+      shelf.take(pump.site, day, planned, recipe);
       int at = (month * 2 + (planned ? 0 : 1)) * Cost.COUNT;
       double visited = visit ? visitCost : 0;
       spent[at + Cost.PARTS.column] += recipe.partsCost;

@@ -20,7 +20,7 @@ import org.vaneward.fleet.FleetSettings.Stock;
 public final class StockTally {
   private static final int ALL = 0;
   private static final int UNPLANNED = 1;
-  private static final int NONE = -1;
+  private static final short NONE = -1;
   private static final double DAYS_PER_YEAR = 365.25;
 
   private final FleetAhead fleet;
@@ -39,8 +39,11 @@ public final class StockTally {
   private final int[] offset;
   private final int cells;
 
-  /** By gauge and day, the day of record being 0: the cell of the stretch it lies in, or none. */
-  private final int[][] cellOn;
+  /**
+   * By gauge and day, the day of record being 0: the stretch it lies in, or none. Gauges of one
+   * length share a row.
+   */
+  private final short[][] windowOn;
 
   /** Stretches by what was asked for, 1 and more, of each variant, place and gauge. */
   private final long[][] seen;
@@ -70,19 +73,29 @@ public final class StockTally {
       at += windows[g];
     }
     this.cells = at;
-    this.cellOn = new int[gauges][fleet.months.days() + 1];
+    this.windowOn = new short[gauges][];
     for (int g = 0; g < gauges; g++) {
-      placeDays(g);
+      windowOn[g] = sameLength(g) < g ? windowOn[sameLength(g)] : placeDays(g);
     }
     this.seen = new long[2 * places * gauges][];
   }
 
-  private void placeDays(int g) {
-    Arrays.fill(cellOn[g], NONE);
-    for (int day = 1; day < cellOn[g].length && windows[g] > 0; day++) {
-      int window = (int) Math.ceil(day / length[g]) - 1;
-      cellOn[g][day] = window < windows[g] ? offset[g] + window : NONE;
+  private int sameLength(int g) {
+    int first = 0;
+    while (length[first] != length[g]) {
+      first++;
     }
+    return first;
+  }
+
+  private short[] placeDays(int g) {
+    short[] on = new short[fleet.months.days() + 1];
+    Arrays.fill(on, NONE);
+    for (int day = 1; day < on.length && windows[g] > 0; day++) {
+      int window = (int) Math.ceil(day / length[g]) - 1;
+      on[day] = window < windows[g] ? (short) window : NONE;
+    }
+    return on;
   }
 
   Page page() {
@@ -104,13 +117,18 @@ public final class StockTally {
     }
 
     void add(int cell, int n) {
-      if (number[cell] == 0) {
-        if (touches == touched.length) {
-          touched = Arrays.copyOf(touched, 2 * touches);
-        }
-        touched[touches++] = cell;
+      int before = number[cell];
+      number[cell] = before + n;
+      if (before == 0) {
+        touch(cell);
       }
-      number[cell] += n;
+    }
+
+    private void touch(int cell) {
+      if (touches == touched.length) {
+        touched = Arrays.copyOf(touched, 2 * touches);
+      }
+      touched[touches++] = cell;
     }
 
     int take(int cell) {
@@ -138,18 +156,23 @@ public final class StockTally {
       }
     }
 
-    void take(int site, double day, boolean planned, int line, int number) {
-      int item = itemOfLine[line];
-      if (item < 0) {
-        return;
-      }
+    /** An opening at a site takes what its recipe says. */
+    void take(int site, double day, boolean planned, Recipe recipe) {
       int on = Math.max(1, (int) Math.ceil(day));
       int first = ((planned ? ALL : UNPLANNED) * (places - 1) + site) * cells;
-      for (int g = 2 * item; g < 2 * item + 2; g++) {
-        int cell = cellOn[g][on];
-        if (cell != NONE) {
-          taken.add(first + cell, number);
+      for (int i = 0; i < recipe.line.length; i++) {
+        int item = itemOfLine[recipe.line[i]];
+        if (item >= 0) {
+          take(2 * item, on, first, recipe.number[i]);
+          take(2 * item + 1, on, first, recipe.number[i]);
         }
+      }
+    }
+
+    private void take(int gauge, int on, int first, int number) {
+      int window = windowOn[gauge][on];
+      if (window != NONE) {
+        taken.add(first + offset[gauge] + window, number);
       }
     }
 
