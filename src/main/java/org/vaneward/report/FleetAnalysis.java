@@ -62,6 +62,33 @@ public record FleetAnalysis(
       long seed,
       CalendarOptions calendar,
       Consumer<String> progress) {
+    return known(folder, settings, seed, progress).planned(calendar, progress);
+  }
+
+  /** An analysis, and the review of its failures. */
+  public record Reviewed(FleetAnalysis analysis, FailureReview review) {}
+
+  /**
+   * The analysis and the review of failures, which needs no plan: they are worked out side by side.
+   *
+   * @throws org.vaneward.io.BadInputException when the folder cannot be used
+   */
+  public static Reviewed reviewed(
+      Path folder,
+      FitSettings settings,
+      long seed,
+      ReviewQuestion question,
+      Consumer<String> progress) {
+    Known known = known(folder, settings, seed, progress);
+    progress.accept("reviewing failures");
+    SideBySide<FleetAnalysis, FailureReview> both =
+        SideBySide.of(
+            () -> known.planned(CalendarOptions.plain(), progress), () -> known.failures(question));
+    return new Reviewed(both.here(), both.there());
+  }
+
+  private static Known known(
+      Path folder, FitSettings settings, long seed, Consumer<String> progress) {
     progress.accept("reading " + folder);
     FleetLives fleet = FleetLives.read(folder);
     LivesTable table = LivesTable.of(fleet.lives());
@@ -74,12 +101,29 @@ public record FleetAnalysis(
                 .withConfidence(settings.confidence())
                 .withDraws(ServiceModels.DRAWS)
                 .withSeed(seed));
-    List<PumpNow> pumps = PumpNow.of(fleet.records().fleet(), fleet.lives());
-    progress.accept("planning " + Words.count(pumps.size(), "pump", "pumps"));
-    CalendarRequest request = calendar.request(fleet.settings().asOf(), pumps);
-    Plan plan =
-        Plan.of(fleet.settings(), pumps, models::find, settings.confidence(), request, progress);
-    return new FleetAnalysis(fleet, table, fits, models, pumps, plan, settings);
+    return new Known(fleet, table, fits, models, settings);
+  }
+
+  /** What is known before anything is planned. */
+  private record Known(
+      FleetLives fleet,
+      LivesTable table,
+      List<GroupFit> fits,
+      ServiceModels models,
+      FitSettings settings) {
+
+    FleetAnalysis planned(CalendarOptions calendar, Consumer<String> progress) {
+      List<PumpNow> pumps = PumpNow.of(fleet.records().fleet(), fleet.lives());
+      progress.accept("planning " + Words.count(pumps.size(), "pump", "pumps"));
+      CalendarRequest request = calendar.request(fleet.settings().asOf(), pumps);
+      Plan plan =
+          Plan.of(fleet.settings(), pumps, models::find, settings.confidence(), request, progress);
+      return new FleetAnalysis(fleet, table, fits, models, pumps, plan, settings);
+    }
+
+    FailureReview failures(ReviewQuestion question) {
+      return FailureReview.of(fleet.lives(), table, models, question);
+    }
   }
 
   /** What fails again, and what lies behind it. */
