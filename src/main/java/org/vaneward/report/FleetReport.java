@@ -115,7 +115,8 @@ public final class FleetReport {
     LifeSection lives = new LifeSection(analysis);
     FailureSection failures = new FailureSection(analysis.fleetSettings(), review);
     RecordsSection records = new RecordsSection(analysis);
-    SideBySide<List<Page.ComponentPart>, Page.SparesPart> drawn = SideBySide.of(lives::parts, spares::part);
+    SideBySide<List<Page.ComponentPart>, Page.SparesPart> drawn =
+        SideBySide.of(lives::parts, spares::part);
     List<String> notKnown = new ArrayList<>(lives.notKnown());
     notKnown.addAll(due.notKnown(intervals));
     notKnown.addAll(records.notKnown());

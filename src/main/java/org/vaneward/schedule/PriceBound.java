@@ -25,8 +25,8 @@ final class PriceBound {
   private final WeekChoice choice;
 
   /**
-   * By job and week; during a climb to be multiplied by {@link #scale}: fading all at once is fading
-   * that.
+   * By job and week; during a climb to be multiplied by {@link #scale}: fading all at once is
+   * fading that.
    */
   private final double[][] share;
 

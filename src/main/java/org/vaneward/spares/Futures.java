@@ -28,6 +28,7 @@ final class Futures {
 
   /** By so much a hazard has to lie beyond another to be told apart whatever the rounding. */
   private static final double CLEARLY = 1 + 1e-9;
+
   private static final long GOLDEN = 0x9E3779B97F4A7C15L;
   private static final long OTHER = 0xD1B54A32D192ED03L;
   private static final long SAID_EVERY = 2_000_000_000L;
@@ -324,8 +325,7 @@ final class Futures {
           enough = CLEARLY * Math.exp(shape[life[k]] * (logLeft - logScale[life[k]]));
         }
         double until = random.nextExponential();
-        into[k] =
-            until > enough ? Double.POSITIVE_INFINITY : day + age(life[k], until) / perDay;
+        into[k] = until > enough ? Double.POSITIVE_INFINITY : day + age(life[k], until) / perDay;
       }
     }
 

@@ -176,7 +176,9 @@ public final class StockTally {
       }
     }
 
-    /** What is taken at a site is asked for there and of all; unplanned or not, it counts as all. */
+    /**
+     * What is taken at a site is asked for there and of all; unplanned or not, it counts as all.
+     */
     private void gather() {
       for (int i = 0; i < taken.touches; i++) {
         int at = taken.touched[i];
