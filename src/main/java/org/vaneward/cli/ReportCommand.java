@@ -5,7 +5,6 @@ import java.util.concurrent.Callable;
 import org.vaneward.report.FleetAnalysis;
 import org.vaneward.report.FleetReport;
 import org.vaneward.report.SparesAnalysis;
-import org.vaneward.review.failure.FailureReview;
 import org.vaneward.review.failure.ReviewQuestion;
 import org.vaneward.spares.DemandRequest;
 import org.vaneward.stats.fit.FitSettings;
@@ -29,15 +28,15 @@ final class ReportCommand implements Callable<Integer> {
   public Integer call() {
     Path folder = common.folder("report", "html, csv and json side by side");
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
-    FleetAnalysis analysis = FleetAnalysis.of(fleet.folder, settings, common.seed(), common::say);
+    ReviewQuestion question =
+        ReviewQuestion.defaults().withConfidence(common.confidence()).withSeed(common.seed());
+    FleetAnalysis.Reviewed reviewed =
+        FleetAnalysis.reviewed(fleet.folder, settings, common.seed(), question, common::say);
+    FleetAnalysis analysis = reviewed.analysis();
     SparesAnalysis spares =
         SparesAnalysis.of(analysis, DemandRequest.plain(common.seed()), common::say);
-    common.say("reviewing failures");
-    FailureReview review =
-        analysis.failures(
-            ReviewQuestion.defaults().withConfidence(common.confidence()).withSeed(common.seed()));
     common.say("drawing and writing");
-    FleetReport.write(analysis, spares, review, folder);
+    FleetReport.write(analysis, spares, reviewed.review(), folder);
     common.say("wrote " + folder.resolve("index.html"));
     return 0;
   }

@@ -15,6 +15,9 @@ import org.vaneward.stats.pooling.Summary;
  * others.
  */
 public final class LifeDraws {
+  /** Cumulative hazard below which the share failed is summed as a series. */
+  private static final double SMALL_HAZARD = 1e-3;
+
   private final double[] shapes;
   private final double[] scales;
   private final double[] logScales;
@@ -115,15 +118,54 @@ public final class LifeDraws {
   }
 
   /**
+   * Adds the cumulative hazard at {@code age}, so many times, in every draw; a known life counts in
+   * each.
+   *
+   * @param into one entry for each draw
+   */
+  public void addCumulativeHazard(double age, double times, double[] into) {
+    if (age <= 0) {
+      return;
+    }
+    double logAge = Math.log(age);
+    if (shapes.length == 1) {
+      double known = times * Math.exp(shapes[0] * (logAge - logScales[0]));
+      for (int i = 0; i < into.length; i++) {
+        into[i] += known;
+      }
+      return;
+    }
+    for (int i = 0; i < into.length; i++) {
+      into[i] += times * Math.exp(shapes[i] * (logAge - logScales[i]));
+    }
+  }
+
+  /**
+   * The mean of 1 − exp(−h) over hazards, each to 1e-13 of itself.
+   *
+   * @param hazards of each draw, at least 0
+   */
+  public static double meanFailed(double[] hazards) {
+    double total = 0;
+    for (double h : hazards) {
+      total += failedBy(h);
+    }
+    return total / hazards.length;
+  }
+
+  /** Share failed by a cumulative hazard: 1 − exp(−h) to 1e-13 of itself. */
+  public static double failedBy(double h) {
+    return h < SMALL_HAZARD ? h * (1 - h / 2 * (1 - h / 3 * (1 - h / 4))) : 1 - Math.exp(-h);
+  }
+
+  /**
    * Share of parts that have failed by {@code age}, over all that is believed of the life: the mean
    * over the draws.
    */
   public double failed(double age) {
-    double total = 0;
-    for (int i = 0; i < size(); i++) {
-      total -= Math.expm1(-cumulativeHazard(i, age));
-    }
-    return total / size();
+    double[] hazards = new double[size()];
+    addCumulativeHazard(age, 1, hazards);
+    return meanFailed(hazards);
   }
 
   /**

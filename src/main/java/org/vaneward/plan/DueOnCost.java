@@ -110,11 +110,12 @@ final class DueOnCost {
       return Optional.empty();
     }
     double ahead = usage.relativeSd(Math.max(0, due) / week * 7);
+    double[] places = shuffled(n);
     double[] days = new double[n];
     for (int d = 0; d < n; d++) {
       OptionalDouble own = RunOn.dueIn(run, d, costed.leastByDraw().get(d));
       double hours = own.orElse(Double.POSITIVE_INFINITY);
-      double rate = week * Math.exp(ahead * Quantiles.normal(shuffled(d, n)));
+      double rate = week * Math.exp(ahead * Quantiles.normal(places[d]));
       // What has been run is known; only the time ahead depends on the usage.
       days[d] = 7 * hours / (hours > 0 ? rate : week);
     }
@@ -131,16 +132,21 @@ final class DueOnCost {
   }
 
   /**
-   * A share between 0 and 1, each of n once, in the order of the fractional parts of a multiple.
+   * Shares between 0 and 1, evenly spaced, in the order of the fractional parts of multiples of a
+   * number.
    */
-  private static double shuffled(int d, int n) {
+  private static double[] shuffled(int n) {
     double[] places = new double[n];
     for (int i = 0; i < n; i++) {
       double place = (i + 1) * 0.6180339887498949;
       places[i] = place - Math.floor(place);
     }
-    long below = Arrays.stream(places).filter(x -> x < places[d]).count();
-    return (below + 0.5) / n;
+    double[] sorted = places.clone();
+    Arrays.sort(sorted);
+    for (int i = 0; i < n; i++) {
+      places[i] = (Arrays.binarySearch(sorted, places[i]) + 0.5) / n;
+    }
+    return places;
   }
 
   /** What has been risked since the due day: the same run, from the ages the parts had then. */

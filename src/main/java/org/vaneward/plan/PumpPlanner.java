@@ -2,14 +2,12 @@ package org.vaneward.plan;
 
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
-import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.vaneward.fleet.FleetSettings;
-import org.vaneward.model.LifeDraws;
 import org.vaneward.model.LifeModel;
 import org.vaneward.policy.Bound;
 import org.vaneward.policy.CostModels;
@@ -137,9 +135,6 @@ final class PumpPlanner {
     return a.get().isBefore(b.get()) ? a : b;
   }
 
-  /** A position whose failure stops the pump. */
-  private record Stopper(LifeDraws life, double age) {}
-
   /** Announcing positions only: the others do not stop the pump. */
   private Optional<FailureProbability> failureProbability(
       PumpNow pump, Usage usage, Ages ages, Set<String> notKnown) {
@@ -147,7 +142,7 @@ final class PumpPlanner {
       notKnown.add("no running hours a week are known for it: the chance of a stop is not given");
       return Optional.empty();
     }
-    List<Stopper> stoppers = new ArrayList<>();
+    StopChance chance = new StopChance();
     for (FleetSettings.Component component : settings.components()) {
       Optional<LifeModel> life = lives.find(component.component(), pump.service());
       if (!component.announces() || life.isEmpty()) {
@@ -159,43 +154,28 @@ final class PumpPlanner {
           notKnown.add("the age of " + position + " is not known: its risk of a stop is left out");
           continue;
         }
-        stoppers.add(new Stopper(life.get().draws(), age.getAsDouble()));
+        chance.add(life.get().draws(), age.getAsDouble());
       }
     }
-    return stoppers.isEmpty()
+    return chance.isEmpty()
         ? Optional.empty()
         : Optional.of(
             new FailureProbability(
-                stop(stoppers, usage, 30), stop(stoppers, usage, 90), stop(stoppers, usage, 365)));
+                stop(chance, usage, 30), stop(chance, usage, 90), stop(chance, usage, 365)));
   }
 
   /** Over all that is believed of the lives and of the usage ahead. */
-  private static double stop(List<Stopper> stoppers, Usage usage, int days) {
+  private static double stop(StopChance chance, Usage usage, int days) {
     double further = usage.within(days).orElseThrow();
     double sd = usage.relativeSd(days);
+    if (sd == 0) {
+      return chance.within(further);
+    }
     double total = 0;
     for (int k = 0; k < USAGE_SDS.length; k++) {
       // Log-normal about the rate: usage is never below 0.
-      double hours = further * Math.exp(sd * USAGE_SDS[k]);
-      total += USAGE_WEIGHTS[k] * stop(stoppers, hours);
-      if (sd == 0) {
-        return stop(stoppers, further);
-      }
+      total += USAGE_WEIGHTS[k] * chance.within(further * Math.exp(sd * USAGE_SDS[k]));
     }
     return total;
-  }
-
-  private static double stop(List<Stopper> stoppers, double hours) {
-    int draws = stoppers.stream().mapToInt(s -> s.life().size()).max().orElseThrow();
-    double total = 0;
-    for (int d = 0; d < draws; d++) {
-      double hazard = 0;
-      for (Stopper s : stoppers) {
-        hazard +=
-            s.life().cumulativeHazard(d, s.age() + hours) - s.life().cumulativeHazard(d, s.age());
-      }
-      total -= Math.expm1(-hazard);
-    }
-    return total / draws;
   }
 }

@@ -41,7 +41,12 @@ final class AfterThreshold {
   private double[] alive = new double[32];
   private int size;
 
-  AfterThreshold(ThresholdCost cost, double threshold, double mending) {
+  /**
+   * The second phase.
+   *
+   * @param longest the longest interval it is asked about
+   */
+  AfterThreshold(ThresholdCost cost, double threshold, double mending, double longest) {
     this.cost = cost;
     this.threshold = threshold;
     this.mending = mending;
@@ -56,14 +61,14 @@ final class AfterThreshold {
     }
     this.shortest = shortLife;
     this.steepest = steep;
-    march();
+    march(longest - threshold);
   }
 
-  private void march() {
+  private void march(double furthest) {
     double start = START_SHARE * shortest;
     double[] sums = first(start);
     push(start, sums);
-    while (alive[size - 1] > GONE && size < MOST_PANELS) {
+    while (alive[size - 1] > GONE && size < MOST_PANELS && edges[size - 1] <= furthest) {
       double low = edges[size - 1];
       boolean noticeable = low > NOTICEABLE_SHARE * shortest;
       double high = low * Math.exp(noticeable ? WIDEST / steepest : WIDEST);

@@ -4,13 +4,27 @@ import java.util.Arrays;
 import org.vaneward.model.LifeDraws;
 import org.vaneward.stats.numeric.GaussLegendre;
 
-/** The panels of a {@link DrawnRun} and the integrands at their nodes. */
+/** The panels of a {@link DrawnRun}. */
 final class DrawnRunGrid {
-  /** Cumulative hazard at the end of the last panel: survival 4e-18. */
-  private static final double END_HAZARD = 40;
+  static final int POINTS = 10;
+  static final GaussLegendre RULE = GaussLegendre.of(POINTS);
 
-  /** Start of the first panel as a share of the shortest scale. */
+  /** Cumulative hazard at the end of the last panel: survival 4e-18. */
+  static final double END_HAZARD = 40;
+
+  /** Start of the first panel as a share of the shortest scale, where a part is new. */
   private static final double START_SHARE = 1e-7;
+
+  /**
+   * Where every part has an age: end of the first panel, which starts at 0, as a share of the
+   * youngest age, and as a share of that age over the shape.
+   */
+  private static final double AGED_SHARE = 0.1;
+
+  private static final double STEEP_SHARE = 0.5;
+
+  /** Cumulative hazard added within that first panel, at most. */
+  private static final double FIRST_HAZARD = 0.5;
 
   /** Cumulative hazard below which a position's curvature does not matter. */
   private static final double NOTICEABLE_HAZARD = 1e-9;
@@ -18,110 +32,39 @@ final class DrawnRunGrid {
   /** Widest panel in log s, and its width times the steepest shape. */
   private static final double WIDEST = 1;
 
-  private static final int POINTS = 8;
-  private static final GaussLegendre RULE = GaussLegendre.of(POINTS);
-
   /** Further running has no use beyond this many halvings or doublings. */
   private static final int MOST_DOUBLINGS = 2000;
 
-  private final Group[] byPosition;
-  private final Group[] groups;
+  private final int[] groupOf;
+  private final DrawnGroup[] groups;
+  private final int draws;
   private final boolean anyAnnounces;
   private final double hiddenPerHour;
+
+  /** Whether every part has an age: hazards are smooth from the first hour on. */
+  private final boolean aged;
+
   private final double[] logEdges;
   private final double[] edges;
+  private final DrawnNodes nodes;
 
-  /** Further running and its weight at each node, so many to a panel. */
-  private final double[] nodeHours;
-
-  private final double[] nodeWeight;
-
-  private DrawnRunGrid(Group[] byPosition) {
-    this.byPosition = byPosition;
-    this.groups = Arrays.stream(byPosition).distinct().toArray(Group[]::new);
+  private DrawnRunGrid(DrawnGroup[] byPosition, int draws) {
+    this.draws = draws;
+    this.groups = Arrays.stream(byPosition).distinct().toArray(DrawnGroup[]::new);
+    this.groupOf =
+        Arrays.stream(byPosition).mapToInt(g -> Arrays.asList(groups).indexOf(g)).toArray();
     this.anyAnnounces = Arrays.stream(groups).anyMatch(g -> g.announces);
     this.hiddenPerHour =
         Arrays.stream(groups).filter(g -> !g.announces).mapToDouble(g -> g.count * g.price).sum();
-    double start = START_SHARE * shortestScale();
+    this.aged = Arrays.stream(groups).allMatch(g -> g.age > 0);
+    double start = aged ? smoothEnd() : START_SHARE * shortestScale();
     this.logEdges = panels(Math.log(start), Math.log(lastEdge(start)));
     this.edges = Arrays.stream(logEdges).map(Math::exp).toArray();
-    int nodes = (edges.length - 1) * POINTS;
-    this.nodeHours = new double[nodes];
-    this.nodeWeight = new double[nodes];
-    placeNodes();
+    this.nodes = placeNodes();
   }
 
   static DrawnRunGrid of(DrawnCostModel model, double[] ages) {
-    return new DrawnRunGrid(Group.of(model, ages));
-  }
-
-  /** Positions that share a life, an age and a price. */
-  static final class Group {
-    final LifeDraws life;
-    final double age;
-    final boolean announces;
-
-    /** Cost of a stop beyond a planned rebuild, or of an hour on an unseen failure. */
-    final double price;
-
-    private final double[] hazardNow;
-    int count;
-    double[] logAgeAtNode = {};
-
-    Group(LifeDraws life, double age, boolean announces, double price) {
-      this.life = life;
-      this.age = age;
-      this.announces = announces;
-      this.price = price;
-      this.hazardNow = new double[life.size()];
-      for (int d = 0; d < hazardNow.length && age > 0; d++) {
-        hazardNow[d] = hazardTo(d, Math.log(age));
-      }
-    }
-
-    /** The group of each position; the same object where they share one. */
-    static Group[] of(DrawnCostModel model, double[] ages) {
-      Group[] groups = new Group[ages.length];
-      for (int i = 0; i < ages.length; i++) {
-        DrawnRisk risk = model.positions().get(i);
-        double price =
-            risk.announces()
-                ? risk.unplannedCost() - model.plannedCost()
-                : risk.hiddenCostPerHour();
-        groups[i] = find(groups, i, new Group(risk.life(), ages[i], risk.announces(), price));
-        groups[i].count++;
-      }
-      return groups;
-    }
-
-    private static Group find(Group[] groups, int known, Group one) {
-      for (int i = 0; i < known; i++) {
-        Group other = groups[i];
-        if (other.life.equals(one.life)
-            && other.age == one.age
-            && other.announces == one.announces
-            && other.price == one.price) {
-          return other;
-        }
-      }
-      return one;
-    }
-
-    /** Cumulative hazard at log age. */
-    double hazardTo(int draw, double logAge) {
-      return Math.exp(life.shape(draw) * (logAge - life.logScale(draw)));
-    }
-
-    double hazardNow(int draw) {
-      return hazardNow[hazardNow.length == 1 ? 0 : draw];
-    }
-
-    /** Growth of the cumulative hazard within {@code hours}, with all its digits. */
-    double added(int draw, double hours) {
-      return age > 0
-          ? hazardNow(draw) * Math.expm1(life.shape(draw) * Math.log1p(hours / age))
-          : hazardTo(draw, Math.log(hours));
-    }
+    return new DrawnRunGrid(DrawnGroup.of(model, ages), model.draws());
   }
 
   int size() {
@@ -149,57 +92,92 @@ final class DrawnRunGrid {
     return hiddenPerHour;
   }
 
+  /** All points of all panels, one panel after the other. */
+  DrawnNodes nodes() {
+    return nodes;
+  }
+
+  /**
+   * First point of the panel that ends at edge {@code j}; negative where there is none: before the
+   * first edge when a part is new.
+   */
+  int firstNode(int j) {
+    return (aged ? j : j - 1) * POINTS;
+  }
+
   double survival(int draw, double hours) {
     double total = 0;
-    for (Group g : groups) {
+    for (DrawnGroup g : groups) {
       if (g.announces && hours != 0) {
-        total += g.count * g.added(draw, hours);
+        total += g.count * g.added(draw, g.growth(hours));
       }
     }
     return Math.exp(-total);
   }
 
-  /** Price of running one hour more instead of rebuilding, after {@code hours} more. */
-  double marginalCost(int draw, double hours) {
-    double total = 0;
-    for (Group g : groups) {
-      total += g.count * marginalCost(g, draw, hours);
+  /** Log age of each group after {@code hours} more. */
+  double[] logAges(double hours) {
+    double[] logs = new double[groups.length];
+    for (int i = 0; i < logs.length; i++) {
+      logs[i] = Math.log(groups[i].age + hours);
     }
-    return total;
+    return logs;
   }
 
-  /** The part of it that the position at {@code index} of the model adds. */
-  double marginalCost(int draw, int index, double hours) {
-    return marginalCost(byPosition[index], draw, hours);
-  }
-
-  private static double marginalCost(Group g, int draw, double hours) {
-    double age = g.age + hours;
-    if (!g.announces) {
-      return age > 0 ? g.price * -Math.expm1(-g.hazardTo(draw, Math.log(age))) : 0;
+  /**
+   * The slope R (m − g) after {@code hours} more; R counts as 1 looking back.
+   *
+   * @param logAges {@link #logAges} of the hours
+   */
+  double slope(int draw, double hours, double[] logAges, double costPerHour) {
+    double hazard = 0;
+    double price = 0;
+    for (int i = 0; i < groups.length; i++) {
+      DrawnGroup g = groups[i];
+      double age = g.age + hours;
+      if (!(age > 0)) {
+        price += g.count * g.marginalCost(draw, age, logAges[i]);
+        continue;
+      }
+      double cumulative = g.hazardTo(draw, logAges[i]);
+      if (g.announces) {
+        hazard += g.count * (cumulative - g.hazardNow[draw]);
+        price += g.count * g.price * g.shape[draw] * cumulative / age;
+      } else {
+        price += g.count * g.price * LifeDraws.failedBy(cumulative);
+      }
     }
-    return g.price == 0 ? 0 : g.price * hazard(g, draw, g.life.shape(draw), age);
+    return (hours > 0 ? Math.exp(-hazard) : 1) * (price - costPerHour);
   }
 
-  private static double hazard(Group g, int draw, double shape, double age) {
-    if (age > 0) {
-      return shape * g.hazardTo(draw, Math.log(age)) / age;
+  /** Price of running one hour more after {@code hours} more, by group. */
+  void marginalCosts(int draw, double hours, double[] logAges, double[] into) {
+    for (int i = 0; i < groups.length; i++) {
+      into[i] = groups[i].marginalCost(draw, groups[i].age + hours, logAges[i]);
     }
-    return shape > 1 ? 0 : shape == 1 ? 1 / g.life.scale(draw) : Double.POSITIVE_INFINITY;
   }
 
-  /** A and B before the first panel, where next to nothing has failed. */
+  int groups() {
+    return groups.length;
+  }
+
+  /** Group of the position at {@code index} of the model. */
+  int groupOf(int index) {
+    return groupOf[index];
+  }
+
+  /** A and B before the first panel where a part is new and next to nothing has failed. */
   double[] below(int draw, double hours) {
     double all = 0;
     double priced = 0;
     double hidden = 0;
-    for (Group g : groups) {
+    for (DrawnGroup g : groups) {
       if (g.announces) {
-        double added = g.count * g.added(draw, hours);
+        double added = g.count * g.added(draw, g.growth(hours));
         all += added;
         priced += g.price * added;
       } else {
-        hidden += g.count * g.price * -Math.expm1(-g.hazardNow(draw)) * hours;
+        hidden += g.count * g.price * -Math.expm1(-g.hazardNow[draw]) * hours;
       }
     }
     // The chance that any fails, shared out by hazard.
@@ -207,63 +185,69 @@ final class DrawnRunGrid {
     return new double[] {hours, failed + hidden};
   }
 
-  /** Adds the panel that ends at edge {@code j}. */
-  void addPanel(int draw, int j, double[] sums) {
-    int from = (j - 1) * POINTS;
-    int to = from + POINTS;
-    for (int p = from; p < to; p++) {
-      double hazard = 0;
-      double cost = 0;
-      double hours = nodeHours[p];
-      for (Group g : groups) {
-        double cumulative =
-            Math.exp(g.life.shape(draw) * (g.logAgeAtNode[p] - g.life.logScale(draw)));
-        if (g.announces) {
-          hazard += g.count * (cumulative - g.hazardNow(draw));
-          cost += g.count * g.price * g.life.shape(draw) * cumulative / (g.age + hours);
-        } else {
-          cost += g.count * g.price * -Math.expm1(-cumulative);
-        }
-      }
-      double alive = nodeWeight[p] * Math.exp(-hazard);
-      sums[0] += alive;
-      sums[1] += alive * cost;
-    }
+  /** Whether all before the first edge is next to nothing, rather than a panel of its own. */
+  boolean startsNew() {
+    return !aged;
   }
 
-  /** Adds the part of the panel after edge {@code panel} up to {@code hours}. */
-  void addPart(int draw, int panel, double hours, double[] sums) {
-    double half = (Math.log(hours) - logEdges[panel]) / 2;
-    double middle = logEdges[panel] + half;
-    for (int p = 0; p < POINTS; p++) {
-      double at = Math.exp(middle + half * RULE.node(p));
-      double alive = half * RULE.weight(p) * at * survival(draw, at);
-      sums[0] += alive;
-      sums[1] += alive * marginalCost(draw, at);
+  /**
+   * Points of a part: from the start of the panel that ends at edge {@code j} up to {@code hours}.
+   */
+  DrawnNodes part(int j, double hours) {
+    double[] at = new double[POINTS];
+    double[] weight = new double[POINTS];
+    if (j == 0) {
+      placeLinear(hours, at, weight);
+    } else {
+      placeLog(logEdges[j - 1], Math.log(hours), 0, at, weight);
     }
+    return new DrawnNodes(groups, at, weight);
   }
 
-  private void placeNodes() {
+  /**
+   * Where between −1 and 1 {@code hours} lies in the panel that ends at edge {@code j}: in the
+   * measure in which the panel's points are placed.
+   */
+  double placeIn(int j, double hours) {
+    if (j == 0) {
+      return 2 * hours / edges[0] - 1;
+    }
+    return 2 * (Math.log(hours) - logEdges[j - 1]) / (logEdges[j] - logEdges[j - 1]) - 1;
+  }
+
+  private DrawnNodes placeNodes() {
+    int n = firstNode(edges.length);
+    double[] hours = new double[n];
+    double[] weight = new double[n];
+    if (aged) {
+      placeLinear(edges[0], hours, weight);
+    }
     for (int j = 1; j < edges.length; j++) {
-      double half = (logEdges[j] - logEdges[j - 1]) / 2;
-      double middle = logEdges[j - 1] + half;
-      for (int p = 0; p < POINTS; p++) {
-        int node = (j - 1) * POINTS + p;
-        nodeHours[node] = Math.exp(middle + half * RULE.node(p));
-        nodeWeight[node] = half * RULE.weight(p) * nodeHours[node];
-      }
+      placeLog(logEdges[j - 1], logEdges[j], firstNode(j), hours, weight);
     }
-    for (Group g : groups) {
-      g.logAgeAtNode = Arrays.stream(nodeHours).map(s -> Math.log(g.age + s)).toArray();
+    return new DrawnNodes(groups, hours, weight);
+  }
+
+  private static void placeLinear(double to, double[] hours, double[] weight) {
+    for (int p = 0; p < POINTS; p++) {
+      hours[p] = to * (1 + RULE.node(p)) / 2;
+      weight[p] = to * RULE.weight(p) / 2;
+    }
+  }
+
+  private static void placeLog(
+      double logFrom, double logTo, int first, double[] hours, double[] weight) {
+    double half = (logTo - logFrom) / 2;
+    for (int p = 0; p < POINTS; p++) {
+      hours[first + p] = Math.exp(logFrom + half + half * RULE.node(p));
+      weight[first + p] = half * RULE.weight(p) * hours[first + p];
     }
   }
 
   private double shortestScale() {
     double least = Double.POSITIVE_INFINITY;
-    for (Group g : groups) {
-      for (int d = 0; d < g.life.size(); d++) {
-        least = Math.min(least, g.life.scale(d));
-      }
+    for (DrawnGroup g : groups) {
+      least = Math.min(least, g.shortest);
       if (g.age > 0) {
         least = Math.min(least, g.age);
       }
@@ -271,33 +255,76 @@ final class DrawnRunGrid {
     return least;
   }
 
+  /** Further running within which hazards are smooth in the hours and add next to nothing. */
+  private double smoothEnd() {
+    double end = Double.POSITIVE_INFINITY;
+    for (DrawnGroup g : groups) {
+      end = Math.min(end, g.age * Math.min(AGED_SHARE, STEEP_SHARE / g.steepest));
+    }
+    while (mostHazard(end) > FIRST_HAZARD) {
+      end /= 2;
+    }
+    return end;
+  }
+
+  private double mostHazard(double hours) {
+    double most = 0;
+    for (DrawnGroup g : groups) {
+      double growth = g.growth(hours);
+      for (int d = 0; d < draws; d++) {
+        most = Math.max(most, g.count * g.added(d, growth));
+      }
+    }
+    return most;
+  }
+
   /** Where in every draw the pump has surely stopped or, if nothing stops it, all has failed. */
   private double lastEdge(double start) {
     double hours = 2 * start;
-    for (int i = 0; i < MOST_DOUBLINGS && leastHazard(hours) < END_HAZARD; i++) {
+    int weakest = 0;
+    for (int i = 0; i < MOST_DOUBLINGS; i++) {
+      // The draw that was weakest last time mostly still is: all are asked only when it is not.
+      if (!(stopping(weakest, hours) < END_HAZARD)) {
+        weakest = weakest(hours);
+        if (!(stopping(weakest, hours) < END_HAZARD)) {
+          break;
+        }
+      }
       hours *= 2;
     }
     return hours;
   }
 
-  private double leastHazard(double hours) {
-    int draws = Arrays.stream(groups).mapToInt(g -> g.life.size()).max().orElseThrow();
+  private int weakest(double hours) {
+    int weakest = 0;
     double least = Double.POSITIVE_INFINITY;
     for (int d = 0; d < draws; d++) {
-      double total = 0;
-      double weakest = Double.POSITIVE_INFINITY;
-      for (Group g : groups) {
-        double added = g.added(d, hours);
-        total += g.announces ? g.count * added : 0;
-        weakest = g.announces ? weakest : Math.min(weakest, added);
+      double one = stopping(d, hours);
+      if (one < least) {
+        least = one;
+        weakest = d;
       }
-      least = Math.min(least, anyAnnounces ? total : weakest);
     }
-    return least;
+    return weakest;
+  }
+
+  /** Cumulative hazard added of what stops the pump; where nothing does, of what fails last. */
+  private double stopping(int draw, double hours) {
+    double total = 0;
+    double last = Double.POSITIVE_INFINITY;
+    for (DrawnGroup g : groups) {
+      if (g.announces || !anyAnnounces) {
+        double added = g.added(draw, g.growth(hours));
+        total += g.count * added;
+        last = Math.min(last, added);
+      }
+    }
+    return anyAnnounces ? total : last;
   }
 
   private double[] panels(double from, double to) {
     double[] cuts = new double[64];
+    boolean[] noticed = new boolean[groups.length];
     int n = 0;
     double x = from;
     while (x < to) {
@@ -305,27 +332,38 @@ final class DrawnRunGrid {
         cuts = Arrays.copyOf(cuts, 2 * cuts.length);
       }
       cuts[n++] = x;
-      x += width(x);
+      x += width(x, noticed);
     }
     cuts[n++] = Math.max(to, x);
     return Arrays.copyOf(cuts, n);
   }
 
-  private double width(double x) {
+  /**
+   * Width of the panel from {@code x} on.
+   *
+   * @param noticed which groups' hazards matter already; they do ever after
+   */
+  private double width(double x, boolean[] noticed) {
     double width = WIDEST;
-    for (Group g : groups) {
-      int steepest = 0;
-      double mostHazard = 0;
+    for (int i = 0; i < groups.length; i++) {
+      DrawnGroup g = groups[i];
       double hours = Math.exp(x + width);
-      for (int d = 0; d < g.life.size(); d++) {
-        steepest = g.life.shape(d) > g.life.shape(steepest) ? d : steepest;
-        mostHazard = Math.max(mostHazard, g.added(d, hours));
-      }
-      if (mostHazard > NOTICEABLE_HAZARD) {
-        double steepness = g.life.shape(steepest) * hours / (g.age + hours);
+      noticed[i] = noticed[i] || isNoticeable(g, hours);
+      if (noticed[i]) {
+        double steepness = g.steepest * hours / (g.age + hours);
         width = Math.min(width, WIDEST / Math.max(1, steepness));
       }
     }
     return width;
+  }
+
+  private boolean isNoticeable(DrawnGroup g, double hours) {
+    double growth = g.growth(hours);
+    for (int d = 0; d < draws; d++) {
+      if (g.added(d, growth) > NOTICEABLE_HAZARD) {
+        return true;
+      }
+    }
+    return false;
   }
 }

@@ -61,22 +61,22 @@ public final class ExpectedCost {
 
   /** The cost per hour at {@code hours}: expected, with limits over the draws. */
   public Estimate at(double hours) {
-    return estimate(rates(hours));
+    return estimate(run.costsPerHour(hours));
   }
 
   /** What an interval saves per hour against running to failure: expected, with limits. */
   public Estimate saving(double hours) {
-    return estimate(less(rates(Double.POSITIVE_INFINITY), rates(hours)));
+    return estimate(less(run.costsPerHour(Double.POSITIVE_INFINITY), run.costsPerHour(hours)));
   }
 
   /** The interval of least expected cost, and how sure it is. */
   public UncertainAdvice best() {
     double hours = cheapest();
-    double[] never = rates(Double.POSITIVE_INFINITY);
+    double[] never = run.costsPerHour(Double.POSITIVE_INFINITY);
     double toFailure = DrawLimits.mean(never);
     boolean pays = toFailure - costPerHour(hours) >= IntervalSearch.LEAST_SAVING * toFailure;
     double chosen = pays ? hours : Double.POSITIVE_INFINITY;
-    double[] at = pays ? rates(chosen) : never;
+    double[] at = pays ? run.costsPerHour(chosen) : never;
     Own own = own(never);
     return new UncertainAdvice(
         pays ? OptionalDouble.of(hours) : OptionalDouble.empty(),
@@ -95,7 +95,7 @@ public final class ExpectedCost {
 
   /** The least cost per hour in each draw, at the interval that draw would choose. */
   public List<Double> leastByDraw() {
-    return Arrays.stream(own(rates(Double.POSITIVE_INFINITY)).cost).boxed().toList();
+    return Arrays.stream(own(run.costsPerHour(Double.POSITIVE_INFINITY)).cost).boxed().toList();
   }
 
   /** The best place but for running to failure. */
@@ -198,14 +198,6 @@ public final class ExpectedCost {
       return NoInterval.HAZARDS_DO_NOT_RISE;
     }
     return anyDearer || anyHidden ? NoInterval.SAVING_NEGLIGIBLE : NoInterval.STOPS_COST_NO_MORE;
-  }
-
-  private double[] rates(double hours) {
-    double[] rates = new double[run.draws()];
-    for (int d = 0; d < rates.length; d++) {
-      rates[d] = run.costPerHour(d, hours);
-    }
-    return rates;
   }
 
   private static double[] less(double[] a, double[] b) {

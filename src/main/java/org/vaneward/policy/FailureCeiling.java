@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import org.vaneward.io.BadInputException;
 import org.vaneward.model.LifeDraws;
 import org.vaneward.stats.numeric.Roots;
@@ -96,14 +97,29 @@ public record FailureCeiling(String component, double ceiling, List<LifeDraws> l
   /** Ages before a fitting count as 0: a part that was not there cannot have failed. */
   private double chance(List<Double> ages, double hours) {
     int draws = lives.stream().mapToInt(LifeDraws::size).max().orElseThrow();
-    double total = 0;
-    for (int d = 0; d < draws; d++) {
-      double hazard = 0;
-      for (int i = 0; i < lives.size(); i++) {
-        hazard += lives.get(i).cumulativeHazard(d, ages.get(i) + hours);
+    double[] hazard = new double[draws];
+    for (int i = 0; i < lives.size(); i++) {
+      if (firstLike(ages, i) == i) {
+        lives.get(i).addCumulativeHazard(ages.get(i) + hours, countLike(ages, i), hazard);
       }
-      total -= Math.expm1(-hazard);
     }
-    return total / draws;
+    return LifeDraws.meanFailed(hazard);
+  }
+
+  /** The first position with the life and the age of position {@code i}. */
+  private int firstLike(List<Double> ages, int i) {
+    int first = 0;
+    while (!isLike(ages, first, i)) {
+      first++;
+    }
+    return first;
+  }
+
+  private double countLike(List<Double> ages, int i) {
+    return (double) IntStream.range(0, lives.size()).filter(k -> isLike(ages, k, i)).count();
+  }
+
+  private boolean isLike(List<Double> ages, int a, int b) {
+    return lives.get(a).equals(lives.get(b)) && ages.get(a).equals(ages.get(b));
   }
 }

@@ -134,7 +134,11 @@ public record PolicyComparison(List<Row> rows) {
       DrawnRun run = DrawnRun.fromNew(model);
       double interval = best.intervalHours().orElse(Double.POSITIVE_INFINITY);
       expected = best.costPerHour();
-      add(Rule.FULL_REBUILD, best.intervalHours(), OptionalDouble.empty(), costs(run, interval));
+      add(
+          Rule.FULL_REBUILD,
+          best.intervalHours(),
+          OptionalDouble.empty(),
+          run.costsPerHour(interval));
       boolean stops = model.positions().stream().anyMatch(DrawnRisk::announces);
       if (stops) {
         mending();
@@ -144,17 +148,9 @@ public record PolicyComparison(List<Row> rows) {
           Rule.TO_FAILURE_REBUILD,
           OptionalDouble.empty(),
           OptionalDouble.empty(),
-          costs(run, Double.POSITIVE_INFINITY));
+          run.costsPerHour(Double.POSITIVE_INFINITY));
       practice.ifPresent(rule -> practice(rule, seed));
       return new PolicyComparison(rows);
-    }
-
-    private static double[] costs(DrawnRun run, double hours) {
-      double[] costs = new double[run.draws()];
-      for (int d = 0; d < costs.length; d++) {
-        costs[d] = run.costPerHour(d, hours);
-      }
-      return costs;
     }
 
     private void mending() {

@@ -107,7 +107,9 @@ public record RunOn(OptionalDouble dueHours, Optional<Window> window, double lea
       if (best < 0 && !(slope.applyAsDouble(0) < 0)) {
         return 0;
       }
-      return Roots.between(slope, low, edges[best + 1]).orElse(best < 0 ? 0 : edges[best]);
+      // An hour at the least of the edges may be worth running where one before was not.
+      double from = best < 0 || slope.applyAsDouble(low) < 0 ? low : edges[best];
+      return Roots.between(slope, from, edges[best + 1]).orElse(best < 0 ? 0 : edges[best]);
     }
 
     /** The last time, looking back, that an hour more was worth running. */
@@ -126,6 +128,9 @@ public record RunOn(OptionalDouble dueHours, Optional<Window> window, double lea
 
   /** Where the expected extra cost stays small. */
   private static final class WindowSearch {
+    /** Next to no further running; a sum over none is not given. */
+    private static final double SOON = 1e-100;
+
     private final DrawnRun run;
     private final double cost;
     private final double due;
@@ -163,7 +168,7 @@ public record RunOn(OptionalDouble dueHours, Optional<Window> window, double lea
           inside = edges[j];
         }
       }
-      return 0;
+      return outside(SOON) > 0 && inside > SOON ? crossing(SOON, inside) : 0;
     }
 
     private OptionalDouble to() {
@@ -171,7 +176,7 @@ public record RunOn(OptionalDouble dueHours, Optional<Window> window, double lea
       for (double edge : edges) {
         if (edge > stop) {
           if (outside(edge) > 0) {
-            return OptionalDouble.of(inside > 0 ? crossing(inside, edge) : 0);
+            return OptionalDouble.of(crossing(Math.max(inside, SOON), edge));
           }
           inside = edge;
         }

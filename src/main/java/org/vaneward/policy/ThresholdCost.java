@@ -120,11 +120,15 @@ public final class ThresholdCost {
               + ", "
               + interval);
     }
-    return from(threshold).costPerHour(interval);
+    return from(threshold, interval).costPerHour(interval);
   }
 
   /** What happens from a threshold on. */
   AfterThreshold from(double threshold) {
+    return from(threshold, Double.POSITIVE_INFINITY);
+  }
+
+  private AfterThreshold from(double threshold, double longest) {
     double mending = 0;
     if (threshold > 0) {
       for (Group g : groups) {
@@ -134,6 +138,6 @@ public final class ThresholdCost {
         mending += run.costBeyondPlanned(threshold);
       }
     }
-    return new AfterThreshold(this, threshold, mending);
+    return new AfterThreshold(this, threshold, mending, longest);
   }
 }

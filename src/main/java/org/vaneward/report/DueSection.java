@@ -372,9 +372,9 @@ final class DueSection {
   }
 
   /** What the plan could not know, most frequent first, each sentence with its number of pumps. */
-  List<String> notKnown() {
+  List<String> notKnown(List<ServiceInterval> intervals) {
     Map<String, Integer> counts = new TreeMap<>();
-    for (ServiceInterval one : ServiceInterval.of(analysis)) {
+    for (ServiceInterval one : intervals) {
       if (one.outcome() instanceof CostModels.NotAvailable none) {
         counts.merge("no date on cost: " + none.reason(), one.pumps(), Integer::sum);
       }

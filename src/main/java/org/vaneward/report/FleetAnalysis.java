@@ -77,9 +77,35 @@ public record FleetAnalysis(
       CalendarOptions calendar,
       WhatIf whatIf,
       Consumer<String> progress) {
+    return known(folder, settings, seed, whatIf, progress).planned(calendar, progress);
+  }
+
+  /** An analysis, and the review of its failures. */
+  public record Reviewed(FleetAnalysis analysis, FailureReview review) {}
+
+  /**
+   * The analysis and the review of failures, which needs no plan: they are worked out side by side.
+   *
+   * @throws org.vaneward.io.BadInputException when the folder cannot be used
+   */
+  public static Reviewed reviewed(
+      Path folder,
+      FitSettings settings,
+      long seed,
+      ReviewQuestion question,
+      Consumer<String> progress) {
+    Known known = known(folder, settings, seed, WhatIf.asRecorded(), progress);
+    progress.accept("reviewing failures");
+    SideBySide<FleetAnalysis, FailureReview> both =
+        SideBySide.of(
+            () -> known.planned(CalendarOptions.plain(), progress), () -> known.failures(question));
+    return new Reviewed(both.here(), both.there());
+  }
+
+  private static Known known(
+      Path folder, FitSettings settings, long seed, WhatIf whatIf, Consumer<String> progress) {
     progress.accept("reading " + folder);
     FleetLives fleet = FleetLives.read(folder).asked(whatIf);
-    List<InputFile> files = calendar.files(Ingest.files(folder));
     LivesTable table = LivesTable.of(fleet.lives());
     progress.accept("fitting " + Words.count(fleet.lives().lives().size(), "life", "lives"));
     List<GroupFit> fits = GroupFits.of(table, BY_SERVICE, settings);
@@ -90,13 +116,33 @@ public record FleetAnalysis(
                 .withConfidence(settings.confidence())
                 .withDraws(ServiceModels.DRAWS)
                 .withSeed(seed));
-    List<PumpNow> pumps = whatIf.of(PumpNow.of(fleet.records().fleet(), fleet.lives()));
-    progress.accept("planning " + Words.count(pumps.size(), "pump", "pumps"));
-    CalendarRequest request = calendar.request(fleet.settings().asOf(), pumps);
-    Plan plan =
-        Plan.of(fleet.settings(), pumps, models::find, settings.confidence(), request, progress);
-    return new FleetAnalysis(
-        fleet, table, fits, models, pumps, plan, settings, whatIf, seed, files);
+    return new Known(fleet, table, fits, models, settings, whatIf, seed, Ingest.files(folder));
+  }
+
+  /** What is known before anything is planned. */
+  private record Known(
+      FleetLives fleet,
+      LivesTable table,
+      List<GroupFit> fits,
+      ServiceModels models,
+      FitSettings settings,
+      WhatIf whatIf,
+      long seed,
+      List<InputFile> files) {
+
+    FleetAnalysis planned(CalendarOptions calendar, Consumer<String> progress) {
+      List<PumpNow> pumps = whatIf.of(PumpNow.of(fleet.records().fleet(), fleet.lives()));
+      progress.accept("planning " + Words.count(pumps.size(), "pump", "pumps"));
+      CalendarRequest request = calendar.request(fleet.settings().asOf(), pumps);
+      Plan plan =
+          Plan.of(fleet.settings(), pumps, models::find, settings.confidence(), request, progress);
+      return new FleetAnalysis(
+          fleet, table, fits, models, pumps, plan, settings, whatIf, seed, calendar.files(files));
+    }
+
+    FailureReview failures(ReviewQuestion question) {
+      return FailureReview.of(fleet.lives(), table, models, question);
+    }
   }
 
   /** What fails again, and what lies behind it. */

@@ -5,6 +5,7 @@ import gg.jte.TemplateEngine;
 import gg.jte.output.StringOutput;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
@@ -26,37 +27,60 @@ public final class FleetReport {
    * Writes {@code index.html}, {@code plan.csv}, {@code calendar.csv}, {@code calendar.ics}, {@code
    * intervals.csv}, {@code spares.csv}, {@code budget.csv}, {@code stock.csv}, {@code orders.csv},
    * {@code failures.csv}, {@code fits.csv}, {@code lives.csv}, {@code check.csv}, {@code
-   * plan.xlsx}, {@code spares.xlsx} and {@code report.json} into {@code folder}; each is written
-   * beside its place and moved, the page last.
+   * plan.xlsx}, {@code spares.xlsx}, {@code report.json}, a page for each pump and site, {@code
+   * job-sheets.html}, {@code next-rebuilds.csv} and {@code next-findings.csv} into {@code folder};
+   * each is written beside its place and moved, the first page last.
    *
    * @throws org.vaneward.io.BadInputException when a file cannot be written
    */
   public static void write(
       FleetAnalysis analysis, SparesAnalysis ahead, FailureReview review, Path folder) {
+    List<ServiceInterval> services = ServiceInterval.of(analysis);
+    SideBySide<String, Map<String, String>> both =
+        SideBySide.of(
+            () -> html(analysis, services, ahead, review),
+            () -> tables(analysis, services, ahead, review));
+    both.there().forEach((name, text) -> SafeFiles.write(folder.resolve(name), text));
+    SafeFiles.write(
+        folder.resolve("plan.xlsx"),
+        Workbooks.plan(analysis, new PlanView(analysis), new CalendarView(analysis)));
+    SafeFiles.write(
+        folder.resolve("spares.xlsx"),
+        Workbooks.spares(
+            analysis.fleetSettings(), new SparesView(analysis.fleetSettings(), ahead)));
+    new OtherPages(analysis, MadeFrom.of(analysis, ahead)).write(folder);
+    SafeFiles.write(folder.resolve("index.html"), both.here());
+  }
+
+  /** Everything beside the page, by file, in the order to write it. */
+  private static Map<String, String> tables(
+      FleetAnalysis analysis,
+      List<ServiceInterval> services,
+      SparesAnalysis ahead,
+      FailureReview review) {
     CheckView check = new CheckView(analysis.fleet());
     PlanView plan = new PlanView(analysis);
     FitQuestion question = FitQuestion.weibull(FleetAnalysis.BY_SERVICE, analysis.settings());
     FitView fits = new FitView(FamilyFits.of(analysis.table(), question), question);
-    List<ServiceInterval> services = ServiceInterval.of(analysis);
     IntervalView intervals = new IntervalView(analysis, services);
     CalendarView calendar = new CalendarView(analysis);
     SparesView spares = new SparesView(analysis.fleetSettings(), ahead);
     FailureReviewView failures = new FailureReviewView(analysis.fleetSettings(), review);
-    String html = html(analysis, services, ahead, review);
-    SafeFiles.write(folder.resolve("plan.csv"), plan.csv());
-    SafeFiles.write(folder.resolve("calendar.csv"), calendar.csv());
-    SafeFiles.write(folder.resolve("calendar.ics"), calendar.ics());
-    SafeFiles.write(folder.resolve("intervals.csv"), intervals.csv());
-    SafeFiles.write(folder.resolve("spares.csv"), spares.csv());
-    SafeFiles.write(folder.resolve("budget.csv"), spares.budgetCsv());
-    SafeFiles.write(folder.resolve("stock.csv"), spares.stockCsv());
-    SafeFiles.write(folder.resolve("orders.csv"), spares.ordersCsv());
-    SafeFiles.write(folder.resolve("failures.csv"), failures.csv());
-    SafeFiles.write(folder.resolve("fits.csv"), fits.csv());
-    SafeFiles.write(folder.resolve("lives.csv"), analysis.table().toCsv());
-    SafeFiles.write(folder.resolve("check.csv"), check.csv());
-    SafeFiles.write(
-        folder.resolve("report.json"),
+    Map<String, String> tables = new LinkedHashMap<>();
+    tables.put("plan.csv", plan.csv());
+    tables.put("calendar.csv", calendar.csv());
+    tables.put("calendar.ics", calendar.ics());
+    tables.put("intervals.csv", intervals.csv());
+    tables.put("spares.csv", spares.csv());
+    tables.put("budget.csv", spares.budgetCsv());
+    tables.put("stock.csv", spares.stockCsv());
+    tables.put("orders.csv", spares.ordersCsv());
+    tables.put("failures.csv", failures.csv());
+    tables.put("fits.csv", fits.csv());
+    tables.put("lives.csv", analysis.table().toCsv());
+    tables.put("check.csv", check.csv());
+    tables.put(
+        "report.json",
         Json.write(
             new Everything(
                 analysis.fleetSettings().fleet(),
@@ -68,11 +92,7 @@ public final class FleetReport {
                 failures.document(),
                 fits.document(),
                 check.document())));
-    SafeFiles.write(folder.resolve("plan.xlsx"), Workbooks.plan(analysis, plan, calendar));
-    SafeFiles.write(
-        folder.resolve("spares.xlsx"), Workbooks.spares(analysis.fleetSettings(), spares));
-    new OtherPages(analysis, MadeFrom.of(analysis, ahead)).write(folder);
-    SafeFiles.write(folder.resolve("index.html"), html);
+    return tables;
   }
 
   /** The page as one self-contained document. */
@@ -110,8 +130,10 @@ public final class FleetReport {
     LifeSection lives = new LifeSection(analysis);
     FailureSection failures = new FailureSection(analysis.fleetSettings(), review);
     RecordsSection records = new RecordsSection(analysis);
+    SideBySide<List<Page.ComponentPart>, Page.SparesPart> drawn =
+        SideBySide.of(lives::parts, spares::part);
     List<String> notKnown = new ArrayList<>(lives.notKnown());
-    notKnown.addAll(due.notKnown());
+    notKnown.addAll(due.notKnown(intervals));
     notKnown.addAll(records.notKnown());
     return new Page(
         analysis.fleetSettings().fleet(),
@@ -129,9 +151,9 @@ public final class FleetReport {
             notKnown),
         new PlanSection(analysis).part(),
         new MoneySection(analysis, intervals).part(),
-        spares.part(),
+        drawn.there(),
         lives.maps(),
-        lives.parts(),
+        drawn.here(),
         failures.part(),
         records.part(),
         Methods.all(analysis.settings().confidence()),

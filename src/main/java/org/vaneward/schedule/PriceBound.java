@@ -18,9 +18,23 @@ final class PriceBound {
   private static final int PATIENCE = 20;
   private static final double LEAST_STEP = 1e-4;
 
+  /** Scale below which it is worked into the shares. */
+  private static final double LEAST_SCALE = 1e-100;
+
   private final Core core;
   private final WeekChoice choice;
+
+  /**
+   * By job and week; during a climb to be multiplied by {@link #scale}: fading all at once is
+   * fading that.
+   */
   private final double[][] share;
+
+  private double scale = 1;
+
+  /** By job: the sum of its shares. */
+  private final double[] placed;
+
   private double[] prices;
   private double bound;
   private int[] times;
@@ -34,6 +48,7 @@ final class PriceBound {
     this.choice = new WeekChoice(core);
     this.prices = prices.clone();
     this.share = new double[core.jobs][core.weeks + 1];
+    this.placed = new double[core.jobs];
     this.times = new int[core.jobs];
     this.bound = evaluate(this.prices, 1);
   }
@@ -74,6 +89,11 @@ final class PriceBound {
    * @param upper cost of a calendar known; the climb ends when the bound reaches it
    */
   void climb(int iterations, double upper) {
+    steps(iterations, upper);
+    settleScale();
+  }
+
+  private void steps(int iterations, double upper) {
     double[] lack = new double[core.jobs];
     step = FIRST_STEP;
     weight = SHARE_OF_NEW;
@@ -116,11 +136,7 @@ final class PriceBound {
   private double lacking(double[] lack) {
     double norm = 0;
     for (int j = 0; j < lack.length; j++) {
-      double sum = 0;
-      for (double one : share[j]) {
-        sum += one;
-      }
-      lack[j] = 1 - sum;
+      lack[j] = 1 - placed[j];
       norm += lack[j] * lack[j];
     }
     return norm;
@@ -128,11 +144,11 @@ final class PriceBound {
 
   /** The bound at {@code at}; its choices go into the shares with {@code weightOfNew}. */
   private double evaluate(double[] at, double weightOfNew) {
-    for (double[] row : share) {
-      for (int w = 0; w < row.length; w++) {
-        row[w] *= 1 - weightOfNew;
-      }
+    scale *= 1 - weightOfNew;
+    if (scale < LEAST_SCALE) {
+      settleScale();
     }
+    double added = weightOfNew / scale;
     Arrays.fill(times, 0);
     double total = 0;
     for (int j = 0; j < at.length; j++) {
@@ -141,17 +157,29 @@ final class PriceBound {
       if (gained < 0) {
         total += gained;
         times[j]++;
-        share[j][core.weeks] += weightOfNew;
+        share[j][core.weeks] += added;
       }
     }
     for (int w = 0; w < core.weeks; w++) {
       if (core.places[0][w] + core.places[1][w] > 0) {
         total += choice.least(w, at);
-        choice.addTo(share, weightOfNew);
+        choice.addTo(share, added);
         choice.countInto(times);
       }
     }
+    for (int j = 0; j < placed.length; j++) {
+      placed[j] = (1 - weightOfNew) * placed[j] + weightOfNew * times[j];
+    }
     return total;
+  }
+
+  private void settleScale() {
+    for (double[] row : share) {
+      for (int w = 0; w < row.length; w++) {
+        row[w] *= scale;
+      }
+    }
+    scale = 1;
   }
 
   /**

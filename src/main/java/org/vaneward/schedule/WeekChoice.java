@@ -17,10 +17,10 @@ final class WeekChoice {
 
   private final int[][][] who = new int[2][][];
 
-  /** By week and site: the jobs allowed there, and what they cost, side by side. */
-  private final int[][][] allowed;
+  /** By pool, week and site: the jobs allowed there, and what they cost, side by side. */
+  private final int[][][][] allowed;
 
-  private final double[][][] cost;
+  private final double[][][][] cost;
   private final int[][] count;
   private int week;
   private int forced = NOBODY;
@@ -30,10 +30,11 @@ final class WeekChoice {
 
   WeekChoice(Core core) {
     this.core = core;
-    this.allowed = new int[core.weeks][core.sites][];
-    this.cost = new double[core.weeks][core.sites][];
+    this.allowed = new int[2][core.weeks][core.sites][];
+    this.cost = new double[2][core.weeks][core.sites][];
     for (int s = 0; s < core.sites; s++) {
-      gather(s);
+      gather(0, s);
+      gather(1, s);
     }
     this.count = new int[2][core.sites];
     this.taken = new int[2][core.sites];
@@ -47,20 +48,21 @@ final class WeekChoice {
     }
   }
 
-  private void gather(int s) {
-    int[] jobs = core.jobsOf(s);
+  private void gather(int p, int s) {
+    int[] jobs = Arrays.stream(core.jobsOf(s)).filter(j -> core.pool[j] == p).toArray();
     int[] found = new int[jobs.length];
     double[] costs = new double[jobs.length];
     for (int w = 0; w < core.weeks; w++) {
       int n = 0;
       for (int j : jobs) {
-        if (core.allowed(j, w)) {
+        double one = core.cost[j][w];
+        if (one < Core.NEVER) {
           found[n] = j;
-          costs[n++] = core.cost[j][w];
+          costs[n++] = one;
         }
       }
-      allowed[w][s] = Arrays.copyOf(found, n);
-      cost[w][s] = Arrays.copyOf(costs, n);
+      allowed[p][w][s] = Arrays.copyOf(found, n);
+      cost[p][w][s] = Arrays.copyOf(costs, n);
     }
   }
 
@@ -106,7 +108,8 @@ final class WeekChoice {
     }
     int[] wanted = new int[2];
     for (int s = 0; s < core.sites; s++) {
-      sort(s, prices);
+      sort(0, s, prices);
+      sort(1, s, prices);
       wanted[0] += count[0][s];
       wanted[1] += count[1][s];
     }
@@ -115,16 +118,19 @@ final class WeekChoice {
         : shareOut(wanted);
   }
 
-  private void sort(int s, double[] prices) {
-    count[0][s] = 0;
-    count[1][s] = 0;
-    int[] jobs = allowed[week][s];
-    double[] costs = cost[week][s];
-    for (int i = 0; i < jobs.length; i++) {
+  private void sort(int p, int s, double[] prices) {
+    count[p][s] = 0;
+    int most = core.places[p][week];
+    int[] jobs = allowed[p][week][s];
+    double[] costs = cost[p][week][s];
+    // What a job has to gain more than to be listed.
+    double worst = 0;
+    for (int i = 0; i < jobs.length && most > 0; i++) {
       int j = jobs[i];
       double gained = costs[i] - prices[j];
-      if (gained < 0 || j == forced) {
-        insert(core.pool[j], s, j, gained);
+      if (gained < worst || j == forced) {
+        insert(p, s, j, gained);
+        worst = count[p][s] == most ? gain[p][s][most - 1] : 0;
       }
     }
   }

@@ -26,7 +26,7 @@ public record Figures(double mean, double p10, double p50, double p80, double p9
     for (double value : values) {
       total += value;
     }
-    Arrays.sort(values);
+    sort(values);
     return new Figures(
         total / values.length,
         at(values, 0.1),
@@ -34,6 +34,35 @@ public record Figures(double mean, double p10, double p50, double p80, double p9
         at(values, 0.8),
         at(values, 0.9),
         at(values, 0.95));
+  }
+
+  private static void sort(double[] values) {
+    double least = Double.POSITIVE_INFINITY;
+    double most = Double.NEGATIVE_INFINITY;
+    boolean whole = true;
+    for (double value : values) {
+      least = Math.min(least, value);
+      most = Math.max(most, value);
+      whole &= value == Math.rint(value);
+    }
+    if (whole && most - least < values.length) {
+      sortWhole(values, least, (int) (most - least) + 1);
+    } else {
+      Arrays.sort(values);
+    }
+  }
+
+  /** Whole numbers close together, as counts are, by how often each comes. */
+  private static void sortWhole(double[] values, double least, int kinds) {
+    int[] times = new int[kinds];
+    for (double value : values) {
+      times[(int) (value - least)]++;
+    }
+    int at = 0;
+    for (int k = 0; k < kinds; k++) {
+      Arrays.fill(values, at, at + times[k], least + k);
+      at += times[k];
+    }
   }
 
   /** The same levels with a mean that is known better. */

@@ -100,11 +100,21 @@ public final class Outlook {
         OpeningCost cost,
         boolean visit) {
       int month = fleet.months.at(day);
-      count(pump, month, planned ? 0 : 1, 1);
+      int inMonthAt = month * lines;
+      int atSiteAt = pump.site * lines;
+      int ofProductAt = pump.product * lines;
+      int kind = planned ? 0 : 1;
+      inMonth[inMonthAt + kind]++;
+      atSite[atSiteAt + kind]++;
+      ofProduct[ofProductAt + kind]++;
       for (int i = 0; i < recipe.line.length; i++) {
-        count(pump, month, recipe.line[i], recipe.number[i]);
-        shelf.take(pump.site, day, planned, recipe.line[i], recipe.number[i]);
+        int line = recipe.line[i];
+        int number = recipe.number[i];
+        inMonth[inMonthAt + line] += number;
+        atSite[atSiteAt + line] += number;
+        ofProduct[ofProductAt + line] += number;
       }
+      shelf.take(pump.site, day, planned, recipe);
       int at = (month * 2 + (planned ? 0 : 1)) * Cost.COUNT;
       double visited = visit ? visitCost : 0;
       spent[at + Cost.PARTS.column] += recipe.partsCost;
@@ -113,12 +123,6 @@ public final class Outlook {
       spent[at + Cost.CLEAN_UP.column] += cost.cleanUp();
       spent[at + Cost.VISITS.column] += visited;
       spentAt[pump.site] += recipe.partsCost + cost.total() + visited;
-    }
-
-    private void count(PumpAhead pump, int month, int line, int number) {
-      inMonth[month * lines + line] += number;
-      atSite[pump.site * lines + line] += number;
-      ofProduct[pump.product * lines + line] += number;
     }
 
     @Override
@@ -183,7 +187,9 @@ public final class Outlook {
 
   /** What is counted, in the order to show it; what no opening takes is left out. */
   public List<Line> lines() {
-    return fleet.lines.stream().filter(line -> counts(line).mean() != 0).toList();
+    return fleet.lines.stream()
+        .filter(line -> Arrays.stream(countsByFuture(line)).sum() != 0)
+        .toList();
   }
 
   /** The sites, in order. */
@@ -198,7 +204,17 @@ public final class Outlook {
 
   /** How often a line comes. */
   public Figures counts(Line line) {
-    return counts(line, m -> true);
+    return Figures.sorting(countsByFuture(line));
+  }
+
+  /** Over all months, which is over all products. */
+  private double[] countsByFuture(Line line) {
+    double[] total = new double[futures];
+    int row = row(line);
+    for (int p = 0; p < fleet.products.size(); p++) {
+      add(byProduct[p * lines + row], total);
+    }
+    return total;
   }
 
   /** How many of all lines of a kind come. */
@@ -206,7 +222,7 @@ public final class Outlook {
     double[] total = new double[futures];
     for (Line line : fleet.lines) {
       if (line.kind() == kind) {
-        double[] one = countsByFuture(line, m -> true);
+        double[] one = countsByFuture(line);
         for (int f = 0; f < futures; f++) {
           total[f] += one[f];
         }

@@ -20,6 +20,7 @@ import org.vaneward.fleet.FleetSettings.Stock;
 public final class StockTally {
   private static final int ALL = 0;
   private static final int UNPLANNED = 1;
+  private static final short NONE = -1;
   private static final double DAYS_PER_YEAR = 365.25;
 
   private final FleetAhead fleet;
@@ -37,6 +38,12 @@ public final class StockTally {
   private final int[] windows;
   private final int[] offset;
   private final int cells;
+
+  /**
+   * By gauge and day, the day of record being 0: the stretch it lies in, or none. Gauges of one
+   * length share a row.
+   */
+  private final short[][] windowOn;
 
   /** Stretches by what was asked for, 1 and more, of each variant, place and gauge. */
   private final long[][] seen;
@@ -66,7 +73,29 @@ public final class StockTally {
       at += windows[g];
     }
     this.cells = at;
+    this.windowOn = new short[gauges][];
+    for (int g = 0; g < gauges; g++) {
+      windowOn[g] = sameLength(g) < g ? windowOn[sameLength(g)] : placeDays(g);
+    }
     this.seen = new long[2 * places * gauges][];
+  }
+
+  private int sameLength(int g) {
+    int first = 0;
+    while (length[first] != length[g]) {
+      first++;
+    }
+    return first;
+  }
+
+  private short[] placeDays(int g) {
+    short[] on = new short[fleet.months.days() + 1];
+    Arrays.fill(on, NONE);
+    for (int day = 1; day < on.length && windows[g] > 0; day++) {
+      int window = (int) Math.ceil(day / length[g]) - 1;
+      on[day] = window < windows[g] ? (short) window : NONE;
+    }
+    return on;
   }
 
   Page page() {
@@ -77,12 +106,48 @@ public final class StockTally {
     return (variant * places + place) * windows.length + gauge;
   }
 
-  /** Takes down futures one after another. */
-  final class Page {
-    private final int[] asked = new int[2 * places * cells];
-    private final int[] gaugeOf = new int[cells];
+  /** Whole numbers above 0 in many cells, most of them empty. */
+  private static final class Cells {
+    private final int[] number;
     private int[] touched = new int[256];
     private int touches;
+
+    Cells(int size) {
+      number = new int[size];
+    }
+
+    void add(int cell, int n) {
+      int before = number[cell];
+      number[cell] = before + n;
+      if (before == 0) {
+        touch(cell);
+      }
+    }
+
+    private void touch(int cell) {
+      if (touches == touched.length) {
+        touched = Arrays.copyOf(touched, 2 * touches);
+      }
+      touched[touches++] = cell;
+    }
+
+    int take(int cell) {
+      int n = number[cell];
+      number[cell] = 0;
+      return n;
+    }
+  }
+
+  /** Takes down futures one after another. */
+  final class Page {
+    private final int[] gaugeOf = new int[cells];
+
+    /** Of planned openings and of unplanned ones, at each site. */
+    private final Cells taken = new Cells(2 * (places - 1) * cells);
+
+    /** By variant and place. */
+    private final Cells asked = new Cells(2 * places * cells);
+
     private final long[][] mine = new long[seen.length][];
 
     private Page() {
@@ -91,43 +156,53 @@ public final class StockTally {
       }
     }
 
-    void take(int site, double day, boolean planned, int line, int number) {
-      int item = itemOfLine[line];
-      if (item < 0) {
-        return;
-      }
-      for (int g = 2 * item; g < 2 * item + 2; g++) {
-        int window = length[g] > 0 ? (int) Math.ceil(day / length[g]) - 1 : Integer.MAX_VALUE;
-        if (window >= windows[g]) {
-          continue;
-        }
-        for (int variant = ALL; variant <= (planned ? ALL : UNPLANNED); variant++) {
-          add((variant * places + site) * cells + offset[g] + window, number);
-          add((variant * places + places - 1) * cells + offset[g] + window, number);
+    /** An opening at a site takes what its recipe says. */
+    void take(int site, double day, boolean planned, Recipe recipe) {
+      int on = Math.max(1, (int) Math.ceil(day));
+      int first = ((planned ? ALL : UNPLANNED) * (places - 1) + site) * cells;
+      for (int i = 0; i < recipe.line.length; i++) {
+        int item = itemOfLine[recipe.line[i]];
+        if (item >= 0) {
+          take(2 * item, on, first, recipe.number[i]);
+          take(2 * item + 1, on, first, recipe.number[i]);
         }
       }
     }
 
-    private void add(int cell, int number) {
-      if (asked[cell] == 0) {
-        if (touches == touched.length) {
-          touched = Arrays.copyOf(touched, 2 * touches);
-        }
-        touched[touches++] = cell;
+    private void take(int gauge, int on, int first, int number) {
+      int window = windowOn[gauge][on];
+      if (window != NONE) {
+        taken.add(first + offset[gauge] + window, number);
       }
-      asked[cell] += number;
+    }
+
+    /**
+     * What is taken at a site is asked for there and of all; unplanned or not, it counts as all.
+     */
+    private void gather() {
+      for (int i = 0; i < taken.touches; i++) {
+        int at = taken.touched[i];
+        int cell = at % cells;
+        int site = at / cells % (places - 1);
+        int number = taken.take(at);
+        for (int variant = ALL; variant <= at / cells / (places - 1); variant++) {
+          asked.add((variant * places + site) * cells + cell, number);
+          asked.add((variant * places + places - 1) * cells + cell, number);
+        }
+      }
+      taken.touches = 0;
     }
 
     void end() {
-      for (int i = 0; i < touches; i++) {
-        int cell = touched[i];
-        int number = asked[cell];
-        asked[cell] = 0;
+      gather();
+      for (int i = 0; i < asked.touches; i++) {
+        int cell = asked.touched[i];
+        int number = asked.take(cell);
         int histogram = cell / cells * windows.length + gaugeOf[cell % cells];
         mine[histogram] = grown(mine[histogram], number);
         mine[histogram][number]++;
       }
-      touches = 0;
+      asked.touches = 0;
     }
 
     void close() {

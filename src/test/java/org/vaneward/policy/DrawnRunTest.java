@@ -8,8 +8,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.function.ToDoubleFunction;
 import org.junit.jupiter.api.Test;
 import org.vaneward.model.LifeDraws;
+import org.vaneward.stats.DrawLimits;
 import org.vaneward.stats.distribution.Weibull;
 
 /** Every draw against {@link RunCost}, which is held against R; means against their draws. */
@@ -77,6 +79,31 @@ class DrawnRunTest {
     close(rate, run.expectedCostPerHour(3100));
     close(extra, run.expectedExtraCost(3100, 1.2));
     close(alive, run.expectedSurvival(3100));
+  }
+
+  @Test
+  void meansBetweenEdgesAreMeansOfTheCertainRuns() {
+    SplittableRandom random = new SplittableRandom(6);
+    for (int pump = 0; pump < 20; pump++) {
+      DrawnCostModel model = pump(random, 0.5, pump % 2 == 0 ? 4 : 12);
+      double[] ages = random.doubles(5, 20, 9000).toArray();
+      ages[pump % 5] = pump % 3 == 0 ? 0 : ages[pump % 5];
+      DrawnRun run = DrawnRun.fromAges(model, ages);
+      List<RunCost> certain = new ArrayList<>();
+      for (int d = 0; d < DRAWS; d++) {
+        certain.add(RunCost.fromAges(model.at(d), Arrays.stream(ages).boxed().toList()));
+      }
+      for (double hours = 0.5; hours < 1e5; hours *= 1.37) {
+        double at = hours;
+        close(mean(certain, c -> c.meanHours(at)), run.expectedHours(at));
+        close(mean(certain, c -> c.costBeyondPlanned(at)), run.expectedExtraCost(at, 0));
+        close(DrawLimits.mean(run.costsPerHour(at)), run.expectedCostPerHour(at));
+      }
+    }
+  }
+
+  private static double mean(List<RunCost> certain, ToDoubleFunction<RunCost> what) {
+    return certain.stream().mapToDouble(what).average().orElseThrow();
   }
 
   @Test

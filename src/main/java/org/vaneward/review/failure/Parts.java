@@ -1,7 +1,6 @@
 package org.vaneward.review.failure;
 
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -178,10 +177,13 @@ final class Parts {
     double[] observed = new double[chosen.length];
     double[] expected = new double[chosen.length];
     int[] stratum = new int[chosen.length];
-    Map<List<String>, Integer> numbers = new LinkedHashMap<>();
+    Map<List<String>, Integer> numbers = new HashMap<>();
+    Map<Integer, Weibull> laws = new HashMap<>();
     for (int k = 0; k < chosen.length; k++) {
       int i = chosen[k];
-      Weibull law = law(i, strata);
+      stratum[k] = numbers.computeIfAbsent(key(i, strata), x -> numbers.size());
+      // Rows of a stratum are of one component and, where the law goes by it, of one service.
+      Weibull law = laws.computeIfAbsent(stratum[k], x -> law(i, strata));
       double most = outcome == Outcome.EARLY ? early * law.mean() : Double.POSITIVE_INFINITY;
       boolean counted = observations.upper(i) <= most && !observations.isRightCensored(i);
       double lower = Math.min(observations.lower(i), most);
@@ -192,7 +194,6 @@ final class Parts {
               ? observations.count(i)
                   * ExpectedFailures.of(law, observations.entry(i), lower, upper)
               : 0;
-      stratum[k] = numbers.computeIfAbsent(key(i, strata), x -> numbers.size());
     }
     Sample sample =
         new Sample(this, outcome, component, chosen, List.of(), observed, expected, stratum);

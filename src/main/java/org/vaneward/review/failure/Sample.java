@@ -63,6 +63,7 @@ final class Sample {
         observed,
         expected,
         stratum,
+        new int[0],
         OptionalDouble.empty());
   }
 
@@ -75,6 +76,7 @@ final class Sample {
       double[] observed,
       double[] expected,
       int[] stratum,
+      int[] pumpNumber,
       OptionalDouble spread) {
     this.parts = parts;
     this.outcome = outcome;
@@ -86,14 +88,34 @@ final class Sample {
     this.stratum = stratum;
     stratumObserved = new double[Arrays.stream(stratum).max().orElse(-1) + 1];
     scale();
-    pump = new int[observed.length];
-    Map<String, Integer> numbers = new HashMap<>();
-    for (int i = 0; i < pump.length; i++) {
-      pump[i] = numbers.computeIfAbsent(text("pump", i), name -> numbers.size());
-    }
-    pumpExpected = new double[numbers.size()];
+    pump = pumpNumber.length == observed.length ? renumbered(pumpNumber) : numbered();
+    pumpExpected = new double[Arrays.stream(pump).max().orElse(-1) + 1];
     sumPumps();
     this.spread = spread;
+  }
+
+  private int[] numbered() {
+    Map<String, Integer> numbers = new HashMap<>();
+    int[] pumps = new int[observed.length];
+    for (int i = 0; i < pumps.length; i++) {
+      pumps[i] = numbers.computeIfAbsent(text("pump", i), name -> numbers.size());
+    }
+    return pumps;
+  }
+
+  /** Numbers from 0 on, in the order in which pumps come. */
+  private static int[] renumbered(int[] old) {
+    int[] next = new int[Arrays.stream(old).max().orElse(-1) + 1];
+    Arrays.fill(next, -1);
+    int[] pumps = new int[old.length];
+    int known = 0;
+    for (int i = 0; i < pumps.length; i++) {
+      if (next[old[i]] < 0) {
+        next[old[i]] = known++;
+      }
+      pumps[i] = next[old[i]];
+    }
+    return pumps;
   }
 
   /** The same with the spread of the pumps stated. */
@@ -107,6 +129,7 @@ final class Sample {
         observed,
         expected,
         stratum,
+        pump,
         OptionalDouble.of(stated));
   }
 
@@ -262,12 +285,14 @@ final class Sample {
     double[] keptObserved = new double[kept.length];
     double[] keptExpected = new double[kept.length];
     int[] keptStratum = new int[kept.length];
+    int[] keptPump = new int[kept.length];
     int[] keptRow = new int[fromTable];
     List<StartUpFailure> keptFailures = new ArrayList<>();
     for (int k = 0; k < kept.length; k++) {
       keptObserved[k] = observed[kept[k]];
       keptExpected[k] = expected[kept[k]];
       keptStratum[k] = stratum[kept[k]];
+      keptPump[k] = pump[kept[k]];
       if (k < fromTable) {
         keptRow[k] = tableRow[kept[k]];
       } else {
@@ -283,6 +308,7 @@ final class Sample {
         keptObserved,
         keptExpected,
         keptStratum,
+        keptPump,
         OptionalDouble.of(spread()));
   }
 }
