@@ -154,6 +154,11 @@ class ArchitectureTest {
   }
 
   @Test
+  void theWorkbookWriterHasOneHome() {
+    check(only("org.vaneward.io..", "org.dhatim.."));
+  }
+
+  @Test
   void theConstraintSolverHasOneHome() {
     check(only("org.vaneward.schedule..", "com.google.ortools.."));
   }

@@ -17,7 +17,9 @@ import picocli.CommandLine.Mixin;
     description = {
       "Writes the fleet report into a folder: index.html for people, and beside it plan.csv,"
           + " calendar.csv, calendar.ics, intervals.csv, spares.csv, budget.csv, stock.csv, orders.csv, failures.csv, fits.csv,"
-          + " lives.csv, check.csv and report.json.",
+          + " lives.csv, check.csv and report.json; plan.xlsx and spares.xlsx for a spreadsheet; a page for each"
+          + " pump (pumps) and site (sites); job-sheets.html to print, and next-rebuilds.csv and"
+          + " next-findings.csv to fill in once a rebuild is done.",
       "Ends with 0 once the report is written: what needs attention stands on its first page."
     })
 final class ReportCommand implements Callable<Integer> {

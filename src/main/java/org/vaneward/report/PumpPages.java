@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.concurrent.ConcurrentHashMap;
 import org.vaneward.chart.FleetStrip;
 import org.vaneward.chart.Picture;
 import org.vaneward.chart.PumpTimeLine;
@@ -47,6 +48,7 @@ final class PumpPages {
   private final Map<String, PumpNow> pumps = new HashMap<>();
   private final Map<String, List<Life>> lives = new HashMap<>();
   private final Map<String, List<InstalledPart>> parts = new HashMap<>();
+  private final Map<LifeDraws, Double> halfLives = new ConcurrentHashMap<>();
 
   PumpPages(FleetAnalysis analysis, String footer) {
     this.analysis = analysis;
@@ -232,6 +234,11 @@ final class PumpPages {
 
   // ---- its tables
 
+  /** Pumps of a service share their lives. */
+  private double halfLife(LifeDraws life) {
+    return halfLives.computeIfAbsent(life, l -> l.quantile(HALF));
+  }
+
   private Grid partGrid(PumpPlan plan) {
     List<List<String>> rows = new ArrayList<>();
     for (InstalledPart part : parts.getOrDefault(plan.pump(), List.of())) {
@@ -243,7 +250,7 @@ final class PumpPages {
               part.position(),
               Words.date(part.fittedOn()),
               Words.age(age, unit),
-              life.map(l -> Words.age(l.quantile(HALF), unit)).orElse(Words.NONE),
+              life.map(l -> Words.age(halfLife(l), unit)).orElse(Words.NONE),
               life.isPresent() && age.isPresent()
                   ? Words.percent(life.get().failed(age.getAsDouble()))
                   : Words.NONE));

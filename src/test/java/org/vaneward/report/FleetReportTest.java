@@ -70,7 +70,7 @@ class FleetReportTest {
     }
     assertTrue(seen > 5, "the page has links within itself");
     assertFalse(HTML.contains("<script src"), "its programs are inside");
-    assertFalse(HTML.contains("<link"), "its style is inside");
+    assertFalse(markup.contains("<link"), "its style is inside");
     assertTrue(
         HTML.contains("content=\"default-src 'none';"), "and the browser is told to fetch nothing");
   }
