@@ -278,6 +278,13 @@ class CommandsTest {
               "fits.csv",
               "lives.csv",
               "check.csv",
+              "plan.xlsx",
+              "spares.xlsx",
+              "pumps",
+              "sites",
+              "job-sheets.html",
+              "next-rebuilds.csv",
+              "next-findings.csv",
               "report.json"),
           Set.copyOf(files.map(f -> f.getFileName().toString()).toList()));
     }
