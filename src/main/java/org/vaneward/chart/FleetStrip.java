@@ -219,14 +219,7 @@ public final class FleetStrip {
 
   private static void rule(Paper paper, int n, LocalDate today) {
     Range days = paper.x();
-    List<LocalDate> ticks =
-        Ticks.dates(
-            LocalDate.ofEpochDay((long) Math.ceil(days.min())),
-            LocalDate.ofEpochDay((long) Math.floor(days.max())));
-    boolean months = ticks.stream().allMatch(date -> date.getDayOfMonth() == 1);
-    paper.gridX(
-        ticks.stream().mapToDouble(FleetStrip::day).toArray(),
-        ticks.stream().map(date -> date.toString().substring(0, months ? 7 : 10)).toList());
+    paper.gridDates();
     for (int i = 1; i < n; i += 2) {
       paper.bar("stripe " + i, days, new Range(n - 1 - i, n - i), House.tint(House.AXIS, 0.09));
     }

@@ -2,6 +2,7 @@ package org.vaneward.chart;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -116,6 +117,18 @@ final class Paper {
   }
 
   // ---- axes
+
+  /** Lines at dates, where x counts days since 1970: months where these are enough. */
+  void gridDates() {
+    List<LocalDate> ticks =
+        Ticks.dates(
+            LocalDate.ofEpochDay((long) Math.ceil(x().min())),
+            LocalDate.ofEpochDay((long) Math.floor(x().max())));
+    boolean months = ticks.stream().allMatch(date -> date.getDayOfMonth() == 1);
+    gridX(
+        ticks.stream().mapToDouble(date -> (double) date.toEpochDay()).toArray(),
+        ticks.stream().map(date -> date.toString().substring(0, months ? 7 : 10)).toList());
+  }
 
   /** Vertical grid lines with labels below the plot, left out where they would touch. */
   void gridX(double[] at, List<String> labels) {

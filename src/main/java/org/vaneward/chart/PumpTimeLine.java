@@ -306,14 +306,7 @@ public final class PumpTimeLine {
 
   private static void rule(Paper paper, Input input, Levels levels) {
     Range days = paper.x();
-    List<LocalDate> ticks =
-        Ticks.dates(
-            LocalDate.ofEpochDay((long) Math.ceil(days.min())),
-            LocalDate.ofEpochDay((long) Math.floor(days.max())));
-    boolean months = ticks.stream().allMatch(date -> date.getDayOfMonth() == 1);
-    paper.gridX(
-        ticks.stream().mapToDouble(PumpTimeLine::day).toArray(),
-        ticks.stream().map(date -> date.toString().substring(0, months ? 7 : 10)).toList());
+    paper.gridDates();
     double ceiling = levels.ceiling();
     for (double level : new double[] {levels.below(), ceiling}) {
       double[] across = {days.min(), days.max()};

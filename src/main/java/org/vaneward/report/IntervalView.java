@@ -261,10 +261,10 @@ public final class IntervalView implements View {
         interval.map(CappedInterval::intervalHours).orElse(OptionalDouble.empty()),
         interval.map(i -> i.boundBy().key()),
         interval.map(i -> i.advice().intervalHours()).orElse(OptionalDouble.empty()),
-        number(one.costed().map(c -> c.perHour().estimate())),
-        number(interval.map(i -> i.advice().runToFailure().estimate())),
+        Words.optional(one.costed().map(c -> c.perHour().estimate())),
+        Words.optional(interval.map(i -> i.advice().runToFailure().estimate())),
         window.map(w -> new Ends(w.fromHours(), w.toHours())),
-        number(interval.map(i -> i.advice().plannedShare())),
+        Words.optional(interval.map(i -> i.advice().plannedShare())),
         one.costed(),
         one.hoursPerYear(),
         one.practice(),
@@ -305,10 +305,10 @@ public final class IntervalView implements View {
           .cell(e.leastCostInterval())
           .cell(e.costRate())
           .cell(e.runToFailureCostRate())
-          .cell(number(e.window().map(Ends::from)))
+          .cell(Words.optional(e.window().map(Ends::from)))
           .cell(e.window().map(Ends::to).orElse(OptionalDouble.empty()))
           .cell(e.plannedShare())
-          .cell(number(e.costed().map(c -> c.advice().chancePays())))
+          .cell(Words.optional(e.costed().map(c -> c.advice().chancePays())))
           .cell(e.perYear(c -> c.saving().estimate()))
           .cell(e.perYear(c -> c.saving().lower()))
           .cell(e.perYear(c -> c.saving().upper()))
@@ -317,10 +317,6 @@ public final class IntervalView implements View {
           .endRow();
     }
     return table.text();
-  }
-
-  private static OptionalDouble number(Optional<Double> value) {
-    return value.map(OptionalDouble::of).orElse(OptionalDouble.empty());
   }
 
   record Document(Optional<String> whatIf, List<Map<String, Object>> intervals) {}

@@ -21,20 +21,16 @@ import org.vaneward.report.Page.Kind;
  * records.
  */
 final class JobSheets {
-  private static final int MOST_LINES = 8;
-
   private final FleetAnalysis analysis;
   private final FleetSettings settings;
   private final PumpPages pages;
   private final Map<String, PumpPlan> plans = new HashMap<>();
-  private final Map<String, PumpHistory> histories = new HashMap<>();
 
   JobSheets(FleetAnalysis analysis, PumpPages pages) {
     this.analysis = analysis;
     this.settings = analysis.fleetSettings();
     this.pages = pages;
     analysis.plan().pumps().forEach(p -> plans.put(p.pump(), p));
-    analysis.fleet().records().fleet().pumps().forEach(h -> histories.put(h.pump().pump(), h));
   }
 
   /** One sheet for each booking, in order of their days. */
@@ -76,7 +72,8 @@ final class JobSheets {
   }
 
   private Optional<Opening> lastOpening(String pump) {
-    return Optional.ofNullable(histories.get(pump))
+    return pages
+        .history(pump)
         .map(PumpHistory::openings)
         .filter(openings -> !openings.isEmpty())
         .map(openings -> openings.get(openings.size() - 1));
@@ -86,8 +83,7 @@ final class JobSheets {
     return new Grid(
         PumpPages.FOUND,
         PumpPages.FOUND_KINDS,
-        last.map(o -> o.findings().stream().limit(MOST_LINES).map(PumpPages::foundCells).toList())
-            .orElse(List.of()),
+        last.map(o -> o.findings().stream().map(PumpPages::foundCells).toList()).orElse(List.of()),
         "No opening with findings is on record.");
   }
 

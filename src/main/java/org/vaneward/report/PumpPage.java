@@ -21,7 +21,7 @@ import org.vaneward.report.Page.Point;
  * @param openings the times it was opened
  * @param found what was seen and done at each
  * @param services what it handled
- * @param findings what was found in the fleet that concerns it, one sentence each
+ * @param notKnown what was assumed or is not known, one sentence each
  * @param sheet its job sheet's place; empty when no rebuild is booked
  * @param footer where this came from
  */
@@ -38,12 +38,12 @@ public record PumpPage(
     Grid openings,
     Grid found,
     Grid services,
-    List<String> findings,
+    List<String> notKnown,
     Optional<String> sheet,
     String footer) {
   public PumpPage {
     points = List.copyOf(points);
     cautions = List.copyOf(cautions);
-    findings = List.copyOf(findings);
+    notKnown = List.copyOf(notKnown);
   }
 }

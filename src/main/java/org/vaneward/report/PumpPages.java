@@ -72,7 +72,7 @@ final class PumpPages {
   /** The page of a pump in service. */
   PumpPage of(PumpPlan plan, Optional<String> sheet) {
     String pump = plan.pump();
-    Optional<PumpHistory> history = Optional.ofNullable(histories.get(pump));
+    Optional<PumpHistory> history = history(pump);
     List<Opening> openings = history.map(PumpHistory::openings).orElse(List.of());
     return new PumpPage(
         settings.fleet(),
@@ -92,6 +92,12 @@ final class PumpPages {
         footer);
   }
 
+  /** What is on record of a pump. */
+  Optional<PumpHistory> history(String pump) {
+    return Optional.ofNullable(histories.get(pump));
+  }
+
+  /** Site, service and model in a line. */
   String about(PumpPlan plan) {
     return plan.site()
         + "; "

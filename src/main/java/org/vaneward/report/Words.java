@@ -172,11 +172,6 @@ public final class Words {
     return date.map(LocalDate::toString).orElse(NONE);
   }
 
-  /** A date, or nothing. */
-  static String dateOrEmpty(Optional<LocalDate> date) {
-    return date.map(LocalDate::toString).orElse("");
-  }
-
   /** {@code "2.4 times"}. */
   static String times(double ratio) {
     return String.format(Locale.ROOT, "%.1f times", ratio);

@@ -52,8 +52,8 @@ final class Workbooks {
     List<String> sentences = new ArrayList<>();
     sentences.add(what + ", " + settings.fleet() + ", records up to " + settings.asOf());
     sentences.add(
-        "What the columns mean is said in docs/records.md and in the report; P10 to P95 are enough in"
-            + " so many of 100 futures.");
+        "The tables are those of the CSV files beside this one, with days as days and numbers as numbers;"
+            + " P10 to P95 are enough in so many of 100 futures.");
     sentences.add("Before a pump is opened:");
     sentences.addAll(Cautions.openingAFuelPump());
     return sentences;
