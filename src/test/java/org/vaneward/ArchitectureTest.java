@@ -159,6 +159,12 @@ class ArchitectureTest {
   }
 
   @Test
+  void theSetterOfPagesHasOneHome() {
+    check(only("org.vaneward.io..", "org.apache.fop.."));
+    check(only("org.vaneward.io..", "org.apache.fontbox.."));
+  }
+
+  @Test
   void theConstraintSolverHasOneHome() {
     check(only("org.vaneward.schedule..", "com.google.ortools.."));
   }

@@ -296,7 +296,7 @@ public final class FleetStrip {
             x,
             paper.py(level) + 4,
             earlier ? Note.Anchor.START : Note.Anchor.END,
-            earlier ? "◀" : "▶",
+            earlier ? "◄" : "►",
             colour,
             House.SMALL));
   }

@@ -208,7 +208,8 @@ public final class LifeMap {
   private static int left(Input input) {
     double widest =
         input.products().stream().mapToDouble(p -> Words.width(p, House.SMALL)).max().orElse(0);
-    return (int) Math.max(60, Math.min(150, Math.ceil(widest) + 16));
+    double most = Math.max(150, Math.min(230, House.WIDTH - 100.0 * input.components().size()));
+    return (int) Math.max(60, Math.min(most, Math.ceil(widest) + 16));
   }
 
   /** Small enough that no word of a heading is cut, where that can be. */

@@ -529,7 +529,7 @@ public final class PumpTimeLine {
     boolean earlier = day(date) < paper.x().min();
     double x = paper.px(earlier ? paper.x().min() : paper.x().max()) + (earlier ? 2 : -2);
     Note.Anchor anchor = earlier ? Note.Anchor.START : Note.Anchor.END;
-    String arrow = earlier ? "◀" : "▶";
+    String arrow = earlier ? "◄" : "►";
     paper.note(Note.at(x, paper.py(level) + 4, anchor, arrow, colour, House.SMALL));
     return true;
   }

@@ -14,6 +14,7 @@ import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
 import org.apache.batik.svggen.SVGGeneratorContext;
 import org.apache.batik.svggen.SVGGraphics2D;
+import org.vaneward.io.Xml;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
 import org.w3c.dom.Node;
@@ -63,8 +64,6 @@ final class SvgWriter {
             SVG,
             "viewBox",
             "0 0 " + paper.width() + " " + paper.height(),
-            "width",
-            "100%",
             "role",
             "img",
             "aria-label",
@@ -281,22 +280,13 @@ final class SvgWriter {
               if (entity >= 0) {
                 result.append(ENTITIES.get(entity));
               } else {
-                result.appendCodePoint(allowed(c) ? c : 0xFFFD);
+                result.appendCodePoint(Xml.holds(c) ? c : 0xFFFD);
               }
             });
     return result.toString();
   }
 
   private static final List<String> ENTITIES = List.of("&amp;", "&lt;", "&gt;", "&quot;", "&#39;");
-
-  private static boolean allowed(int c) {
-    return c == '\t'
-        || c == '\n'
-        || c == '\r'
-        || (c >= 0x20 && c <= 0xD7FF)
-        || (c >= 0xE000 && c <= 0xFFFD)
-        || c >= 0x10000;
-  }
 
   private static String digest(String content) {
     try {

@@ -3,6 +3,7 @@ package org.vaneward.cli;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.TimeZone;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.UsageMessageSpec;
 
@@ -23,6 +24,8 @@ public final class Main {
   public static void main(String[] args) {
     // Before anything touches AWT: charts are drawn on machines without a screen.
     System.setProperty("java.awt.headless", "true");
+    // Days have no zone, yet a PDF names the moment it was made: the same bytes everywhere.
+    TimeZone.setDefault(TimeZone.getTimeZone("UTC"));
     PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
     PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
     int code = run(args, out, err);

@@ -15,7 +15,7 @@ import picocli.CommandLine.Mixin;
 @Command(
     name = "report",
     description = {
-      "Writes the fleet report into a folder: index.html for people, and beside it plan.csv,"
+      "Writes the fleet report into a folder: index.html for people, report.pdf for paper, and beside them plan.csv,"
           + " calendar.csv, calendar.ics, intervals.csv, spares.csv, budget.csv, stock.csv, orders.csv, failures.csv, fits.csv,"
           + " lives.csv, check.csv and report.json; plan.xlsx and spares.xlsx for a spreadsheet; a page for each"
           + " pump (pumps) and site (sites); job-sheets.html to print, and next-rebuilds.csv and"
@@ -38,7 +38,7 @@ final class ReportCommand implements Callable<Integer> {
     SparesAnalysis spares =
         SparesAnalysis.of(analysis, DemandRequest.plain(common.seed()), common::say);
     common.say("drawing and writing");
-    FleetReport.write(analysis, spares, reviewed.review(), folder);
+    FleetReport.write(analysis, spares, reviewed.review(), folder, common::say);
     common.say("wrote " + folder.resolve("index.html"));
     return 0;
   }

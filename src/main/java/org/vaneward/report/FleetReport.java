@@ -4,13 +4,17 @@ import gg.jte.ContentType;
 import gg.jte.TemplateEngine;
 import gg.jte.output.StringOutput;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Consumer;
 import java.util.stream.Stream;
 import org.vaneward.io.Json;
 import org.vaneward.io.JsonFields;
+import org.vaneward.io.Pdf;
 import org.vaneward.io.SafeFiles;
 import org.vaneward.model.FamilyFits;
 import org.vaneward.model.FitQuestion;
@@ -24,23 +28,44 @@ public final class FleetReport {
   private FleetReport() {}
 
   /**
-   * Writes {@code index.html}, {@code plan.csv}, {@code calendar.csv}, {@code calendar.ics}, {@code
-   * intervals.csv}, {@code spares.csv}, {@code budget.csv}, {@code stock.csv}, {@code orders.csv},
-   * {@code failures.csv}, {@code fits.csv}, {@code lives.csv}, {@code check.csv}, {@code
-   * plan.xlsx}, {@code spares.xlsx}, {@code report.json}, a page for each pump and site, {@code
-   * job-sheets.html}, {@code next-rebuilds.csv} and {@code next-findings.csv} into {@code folder};
-   * each is written beside its place and moved, the first page last.
+   * Writes {@code index.html}, {@code report.pdf}, {@code plan.csv}, {@code calendar.csv}, {@code
+   * calendar.ics}, {@code intervals.csv}, {@code spares.csv}, {@code budget.csv}, {@code
+   * stock.csv}, {@code orders.csv}, {@code failures.csv}, {@code fits.csv}, {@code lives.csv},
+   * {@code check.csv}, {@code plan.xlsx}, {@code spares.xlsx}, {@code report.json}, a page for each
+   * pump and site, {@code job-sheets.html}, {@code next-rebuilds.csv} and {@code next-findings.csv}
+   * into {@code folder}; each is written beside its place and moved, the first page last.
    *
+   * @param remarks told what the reader should know of the files themselves
    * @throws org.vaneward.io.BadInputException when a file cannot be written
    */
   public static void write(
-      FleetAnalysis analysis, SparesAnalysis ahead, FailureReview review, Path folder) {
+      FleetAnalysis analysis,
+      SparesAnalysis ahead,
+      FailureReview review,
+      Path folder,
+      Consumer<String> remarks) {
     List<ServiceInterval> services = ServiceInterval.of(analysis);
-    SideBySide<String, Map<String, String>> both =
+    SideBySide<Page, Map<String, String>> drawn =
         SideBySide.of(
-            () -> html(analysis, services, ahead, review),
+            () -> page(analysis, services, ahead, review),
             () -> tables(analysis, services, ahead, review));
-    both.there().forEach((name, text) -> SafeFiles.write(folder.resolve(name), text));
+    Page page = drawn.here();
+    List<String> said = Collections.synchronizedList(new ArrayList<>());
+    SideBySide<byte[], Path> printed =
+        SideBySide.of(
+            () -> pdf(page, analysis.fleetSettings().asOf(), said::add),
+            () -> beside(analysis, ahead, drawn.there(), folder));
+    SafeFiles.write(folder.resolve("report.pdf"), printed.here());
+    SafeFiles.write(folder.resolve("index.html"), html(page));
+    if (!said.isEmpty()) {
+      remarks.accept("report.pdf: " + said.get(0) + "; index.html shows everything as it is");
+    }
+  }
+
+  /** Writes what stands beside the report itself. */
+  private static Path beside(
+      FleetAnalysis analysis, SparesAnalysis ahead, Map<String, String> tables, Path folder) {
+    tables.forEach((name, text) -> SafeFiles.write(folder.resolve(name), text));
     SafeFiles.write(
         folder.resolve("plan.xlsx"),
         Workbooks.plan(analysis, new PlanView(analysis), new CalendarView(analysis)));
@@ -49,7 +74,7 @@ public final class FleetReport {
         Workbooks.spares(
             analysis.fleetSettings(), new SparesView(analysis.fleetSettings(), ahead)));
     new OtherPages(analysis, MadeFrom.of(analysis, ahead)).write(folder);
-    SafeFiles.write(folder.resolve("index.html"), both.here());
+    return folder;
   }
 
   /** Everything beside the page, by file, in the order to write it. */
@@ -96,27 +121,35 @@ public final class FleetReport {
   }
 
   /** The page as one self-contained document. */
-  static String html(
-      FleetAnalysis analysis,
-      List<ServiceInterval> intervals,
-      SparesAnalysis spares,
-      FailureReview review) {
-    TemplateEngine engine =
-        TemplateEngine.createPrecompiled(null, ContentType.Html, null, TEMPLATES);
-    StringOutput output = new StringOutput();
-    engine.render(
+  static String html(Page page) {
+    return rendered(
         "index.jte",
         Map.of(
             "page",
-            page(analysis, intervals, spares, review),
+            page,
             "style",
             Embedded.style("report.css"),
             "scripts",
             List.of(
                 Embedded.webJar("jquery", "dist/jquery.slim.min.js"),
                 Embedded.webJar("datatables.net", "js/dataTables.min.js"),
-                Embedded.script("report.js"))),
-        output);
+                Embedded.script("report.js"))));
+  }
+
+  /** The same on sheets of A4. */
+  static byte[] pdf(Page page, LocalDate asOf, Consumer<String> remarks) {
+    String title = page.fleet() + ", rebuild plan as of " + page.asOf();
+    return Pdf.of(
+        PrintedReport.of(rendered("print.jte", Map.of("page", page)), page.fleet(), page.asOf()),
+        title,
+        asOf,
+        remarks);
+  }
+
+  private static String rendered(String template, Map<String, Object> parameters) {
+    StringOutput output = new StringOutput();
+    TemplateEngine.createPrecompiled(null, ContentType.Html, null, TEMPLATES)
+        .render(template, parameters, output);
     return output.toString();
   }
 

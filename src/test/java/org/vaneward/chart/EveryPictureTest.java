@@ -35,7 +35,7 @@ class EveryPictureTest {
       Element root = parse(picture.svg()).getDocumentElement();
       assertEquals("http://www.w3.org/2000/svg", root.getNamespaceURI());
       assertTrue(root.getAttribute("viewBox").startsWith("0 0 640 "), picture.title());
-      assertEquals("100%", root.getAttribute("width"));
+      assertEquals("", root.getAttribute("width"));
       assertEquals("", root.getAttribute("height"));
     }
   }

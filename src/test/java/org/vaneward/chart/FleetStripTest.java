@@ -88,7 +88,7 @@ class FleetStripTest {
     Paper paper = paper();
     assertNull(paper.chart().getSeries("due 3"));
     List<String> texts = paper.notes().stream().map(Note::text).toList();
-    assertTrue(texts.contains("▶") && texts.contains("2035-01-01"), texts.toString());
+    assertTrue(texts.contains("►") && texts.contains("2035-01-01"), texts.toString());
     assertTrue(paper.x().max() < Samples.TODAY.plusDays(320).toEpochDay(), "" + paper.x());
   }
 
@@ -103,7 +103,7 @@ class FleetStripTest {
             OptionalDouble.empty());
     Paper paper = FleetStrip.paper(List.of(old), Samples.TODAY, Samples.HORIZON, AgeUnit.HOURS);
     List<String> texts = paper.notes().stream().map(Note::text).toList();
-    assertTrue(texts.contains("◀") && texts.contains("2019-01-01 overdue"), texts.toString());
+    assertTrue(texts.contains("◄") && texts.contains("2019-01-01 overdue"), texts.toString());
   }
 
   @Test

@@ -122,7 +122,7 @@ class PumpTimeLineTest {
                     Optional.of(new FleetStrip.Window(far, far)),
                     Optional.of(far))));
     assertNull(off.chart().getSeries("next"));
-    assertEquals(2, texts(off).stream().filter("▶"::equals).count());
+    assertEquals(2, texts(off).stream().filter("►"::equals).count());
     assertTrue(off.x().max() < Samples.TODAY.plusDays(90).toEpochDay(), "nothing is squeezed");
   }
 

@@ -283,6 +283,7 @@ class CommandsTest {
               "pumps",
               "sites",
               "job-sheets.html",
+              "report.pdf",
               "next-rebuilds.csv",
               "next-findings.csv",
               "report.json"),

@@ -28,10 +28,11 @@ class AgesInDaysTest {
     FleetAnalysis analysis = FleetAnalysis.of(fleet, FitSettings.defaults(), 1, progress -> {});
     String html =
         FleetReport.html(
-            analysis,
-            ServiceInterval.of(analysis),
-            SparesAnalysis.of(analysis, new DemandRequest(24, 500, 1), said -> {}),
-            analysis.failures(ReviewQuestion.defaults()));
+            FleetReport.page(
+                analysis,
+                ServiceInterval.of(analysis),
+                SparesAnalysis.of(analysis, new DemandRequest(24, 500, 1), said -> {}),
+                analysis.failures(ReviewQuestion.defaults())));
     assertTrue(html.contains("planned interval, days"));
     String shown = html.replaceAll("(?s)<script[^>]*>.*?</script>", "");
     assertFalse(shown.contains("running hours"));

@@ -28,7 +28,7 @@ class FleetReportTest {
       SparesAnalysis.of(ANALYSIS, new DemandRequest(24, 500, 1), said -> {});
   private static final FailureReview FAILURES = ANALYSIS.failures(ReviewQuestion.defaults());
   private static final Page PAGE = FleetReport.page(ANALYSIS, INTERVALS, SPARES, FAILURES);
-  private static final String HTML = FleetReport.html(ANALYSIS, INTERVALS, SPARES, FAILURES);
+  private static final String HTML = FleetReport.html(PAGE);
 
   @Test
   void theAnswerComesFirstAndTheCautionsStandOnTheFirstPage() {
@@ -173,10 +173,11 @@ class FleetReportTest {
     assertEquals(
         HTML,
         FleetReport.html(
-            again,
-            ServiceInterval.of(again),
-            SparesAnalysis.of(again, new DemandRequest(24, 500, 1), said -> {}),
-            again.failures(ReviewQuestion.defaults())));
+            FleetReport.page(
+                again,
+                ServiceInterval.of(again),
+                SparesAnalysis.of(again, new DemandRequest(24, 500, 1), said -> {}),
+                again.failures(ReviewQuestion.defaults()))));
   }
 
   @Test

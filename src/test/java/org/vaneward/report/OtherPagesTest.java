@@ -43,7 +43,8 @@ class OtherPagesTest {
         analysis,
         SparesAnalysis.of(analysis, new DemandRequest(12, 200, 1), said -> {}),
         analysis.failures(ReviewQuestion.defaults()),
-        report);
+        report,
+        said -> {});
     return report;
   }
 
