@@ -175,8 +175,8 @@ class ArchitectureTest {
   }
 
   @Test
-  void batikHasOneHome() {
-    check(only("org.vaneward.chart..", "org.apache.batik.."));
+  void theCanvasHasOneHome() {
+    check(only("org.vaneward.chart..", "org.apache.xmlgraphics.java2d.."));
   }
 
   @Test

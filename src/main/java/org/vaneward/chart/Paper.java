@@ -211,13 +211,15 @@ final class Paper {
   /** A line through points; NaN in y breaks it. */
   void line(String name, double[] xs, double[] ys, Color colour, BasicStroke stroke) {
     Guard.sameLength(xs, ys);
-    for (int i = 1; i < xs.length; i++) {
-      if (!Double.isNaN(ys[i]) && !Double.isNaN(ys[i - 1])) {
-        placer.avoidLine(name, px(xs[i - 1]), py(ys[i - 1]), px(xs[i]), py(ys[i]));
+    boolean[] keep = visiblyApart(xs, ys);
+    double[] keptX = kept(xs, keep);
+    double[] keptY = kept(ys, keep);
+    for (int i = 1; i < keptX.length; i++) {
+      if (!Double.isNaN(keptY[i]) && !Double.isNaN(keptY[i - 1])) {
+        placer.avoidLine(name, px(keptX[i - 1]), py(keptY[i - 1]), px(keptX[i]), py(keptY[i]));
       }
     }
-    boolean[] keep = visiblyApart(xs, ys);
-    series(name, kept(xs, keep), kept(ys, keep), colour, stroke);
+    series(name, keptX, keptY, colour, stroke);
   }
 
   /** A straight line across the plot at one x. */
@@ -233,11 +235,13 @@ final class Paper {
   /** Points; those that would fall on the one before are left out. */
   void points(String name, double[] xs, double[] ys, Color colour, Marker marker) {
     Guard.sameLength(xs, ys);
-    for (int i = 0; i < xs.length; i++) {
-      placer.avoidPoint(name, px(xs[i]), py(ys[i]));
-    }
     boolean[] keep = visiblyApart(xs, ys);
-    XYSeries series = chart.addSeries(name, kept(xs, keep), kept(ys, keep));
+    double[] keptX = kept(xs, keep);
+    double[] keptY = kept(ys, keep);
+    for (int i = 0; i < keptX.length; i++) {
+      placer.avoidPoint(name, px(keptX[i]), py(keptY[i]));
+    }
+    XYSeries series = chart.addSeries(name, keptX, keptY);
     series.setXYSeriesRenderStyle(XYSeriesRenderStyle.Scatter);
     series.setMarker(marker);
     series.setMarkerColor(colour);

@@ -169,14 +169,34 @@ public final class SurvivalPlot {
     if (input.sound().isEmpty()) {
       return;
     }
-    double[] x = new double[3 * input.sound().size()];
+    double pixel = paper.x().max() / paper.plotWidth();
+    double[] ages = apart(input.sound(), pixel);
+    double[] x = new double[3 * ages.length];
     double[] y = new double[x.length];
-    for (int i = 0; i < x.length; i++) {
-      x[i] = input.sound().get(i / 3);
-      double level = input.survivalAt(x[i]);
-      y[i] = i % 3 == 2 ? Double.NaN : level + (i % 3 == 0 ? TICK_SHARE : -TICK_SHARE);
+    int step = 0;
+    double level = 1;
+    for (int i = 0; i < ages.length; i++) {
+      for (; step < input.steps().size() && input.steps().get(step).ageHours() <= ages[i]; step++) {
+        level = input.steps().get(step).survival();
+      }
+      Arrays.fill(x, 3 * i, 3 * i + 3, ages[i]);
+      y[3 * i] = level + TICK_SHARE;
+      y[3 * i + 1] = level - TICK_SHARE;
+      y[3 * i + 2] = Double.NaN;
     }
     paper.line("sound", x, y, House.BLUE, House.HAIR);
+  }
+
+  /** Of sorted ages those at least so far apart. */
+  private static double[] apart(List<Double> ages, double least) {
+    double[] kept = new double[ages.size()];
+    int n = 0;
+    for (double age : ages) {
+      if (n == 0 || age - kept[n - 1] >= least) {
+        kept[n++] = age;
+      }
+    }
+    return Arrays.copyOf(kept, n);
   }
 
   private static void fitted(Paper paper, Input input) {

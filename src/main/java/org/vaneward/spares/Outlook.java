@@ -3,11 +3,15 @@ package org.vaneward.spares;
 import java.time.Year;
 import java.time.YearMonth;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 import java.util.function.IntPredicate;
+import java.util.stream.IntStream;
 import org.vaneward.fleet.FleetSettings.OpeningCost;
 
 /**
@@ -20,6 +24,7 @@ import org.vaneward.fleet.FleetSettings.OpeningCost;
 public final class Outlook {
   private final FleetAhead fleet;
   private final int futures;
+  private final Map<Sum, Figures> sums = new ConcurrentHashMap<>();
   private final int months;
   private final int lines;
 
@@ -298,8 +303,14 @@ public final class Outlook {
 
   /** Money in the months asked for. */
   public Figures money(Spending of, IntPredicate asked) {
-    return Figures.sorting(moneyByFuture(of, asked));
+    BitSet these = new BitSet(months);
+    IntStream.range(0, months).filter(asked).forEach(these::set);
+    return sums.computeIfAbsent(
+        new Sum(of, these), sum -> Figures.sorting(moneyByFuture(sum.of(), sum.months()::get)));
   }
+
+  /** Money asked for, worked out once: report, tables and workbook ask for the same. */
+  private record Sum(Spending of, BitSet months) {}
 
   /** The same, one sum for each future. */
   public double[] moneyByFuture(Spending of, IntPredicate asked) {
