@@ -1,6 +1,5 @@
 package org.vaneward.chart;
 
-import java.awt.Color;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -11,7 +10,6 @@ public final class MonthBars {
   public static final int MOST_MONTHS = 125;
 
   private static final int RIGHT = 92;
-  private static final int LINE = 14;
   private static final double HALF_BAR = 0.36;
   private static final double HEADROOM = 1.06;
   private static final int MOST_NAMED = 3;
@@ -72,7 +70,7 @@ public final class MonthBars {
       bar(paper, bars.get(i), i);
     }
     paper.baseLine();
-    names(paper, bars);
+    paper.namesX(bars.stream().map(Bar::month).toList());
     sides(paper, bars.get(bars.size() - 1));
     paper.titleY(what + " a month, mean; tick: enough in 80 of 100 futures");
     return paper;
@@ -106,39 +104,13 @@ public final class MonthBars {
         House.CURVE);
   }
 
-  /** Names of months below, as many as there is room for. */
-  private static void names(Paper paper, List<Bar> bars) {
-    double free = Double.NEGATIVE_INFINITY;
-    for (int i = 0; i < bars.size(); i++) {
-      Note name =
-          Note.at(
-              paper.px(i),
-              paper.height() - paper.margins().bottom() + 17,
-              Note.Anchor.MIDDLE,
-              bars.get(i).month(),
-              House.GREY,
-              House.SMALL);
-      if (name.box().left() > free) {
-        paper.note(name);
-        free = name.box().right() + 8;
-      }
-    }
-  }
-
-  /** What the parts of a bar are, beside the last one, kept apart where they would touch. */
+  /** What the parts of a bar are, beside the last one. */
   private static void sides(Paper paper, Bar last) {
-    double planned = paper.py(last.planned() / 2);
-    double unplanned = paper.py(last.planned() + last.unplanned() / 2);
-    double enough = paper.py(last.enough());
-    unplanned = Math.min(unplanned, planned - LINE);
-    enough = Math.min(enough, unplanned - LINE);
-    side(paper, planned, "planned", House.BLUE);
-    side(paper, unplanned, "unplanned", House.VERMILLION);
-    side(paper, enough, "80 of 100", House.INK);
-  }
-
-  private static void side(Paper paper, double py, String text, Color colour) {
-    paper.labelRight(paper.yAt(py), text, House.forText(colour));
+    paper.labelsRight(
+        List.of(
+            new Paper.Side(last.planned() / 2, "planned", House.BLUE),
+            new Paper.Side(last.planned() + last.unplanned() / 2, "unplanned", House.VERMILLION),
+            new Paper.Side(last.enough(), "80 of 100", House.INK)));
   }
 
   private static String inWords(String what, List<Bar> bars) {

@@ -25,6 +25,7 @@ final class Paper {
 
   private static final double HALF_A_PIXEL = 0.5;
   private static final int MARKER_SIZE = 7;
+  private static final int SIDE_LINE = 14;
   private static final Color NOTHING = new Color(0, 0, 0, 0);
 
   private final int width;
@@ -176,6 +177,42 @@ final class Paper {
   void labelRight(double at, String label, Color colour) {
     double left = width - margins.right + 8.0;
     notes.add(Note.at(left, py(at) + 4, Note.Anchor.START, label, colour, House.SMALL));
+  }
+
+  /**
+   * A text right of the plot, at what it names.
+   *
+   * @param at where that is on the y axis
+   */
+  record Side(double at, String text, Color colour) {}
+
+  /** Texts right of the plot, the lowest first, moved up where they would touch. */
+  void labelsRight(List<Side> sides) {
+    double free = Double.POSITIVE_INFINITY;
+    for (Side side : sides) {
+      double place = Math.min(py(side.at()), free);
+      labelRight(yAt(place), side.text(), House.forText(side.colour()));
+      free = place - SIDE_LINE;
+    }
+  }
+
+  /** Names below the plot at x of 0, 1, 2 and on, as many as there is room for. */
+  void namesX(List<String> names) {
+    double free = Double.NEGATIVE_INFINITY;
+    for (int i = 0; i < names.size(); i++) {
+      Note name =
+          Note.at(
+              px(i),
+              height - margins.bottom + 17,
+              Note.Anchor.MIDDLE,
+              names.get(i),
+              House.GREY,
+              House.SMALL);
+      if (name.box().left() > free) {
+        notes.add(name);
+        free = name.box().right() + 8;
+      }
+    }
   }
 
   /** The base line of the plot. */

@@ -47,6 +47,9 @@ import org.w3c.dom.Document;
 public final class Pdf {
   private static final String TYPEFACES = "typeface:///";
   private static final int ID_BYTES = 16;
+  private static final String IDENTIFIER = "/ID [<";
+  private static final String MOMENT = "<xmp:MetadataDate>";
+  private static final int UTC_LENGTH = "2026-06-30T12:00:00Z".length();
 
   private Pdf() {}
 
@@ -81,7 +84,7 @@ public final class Pdf {
       throw new IllegalArgumentException(
           "these formatting objects cannot be set: " + e.getMessage(), e);
     }
-    return identified(out.toByteArray());
+    return withoutTheMoment(out.toByteArray(), day);
   }
 
   private static void heard(Event event, Consumer<String> remarks) {
@@ -173,13 +176,18 @@ public final class Pdf {
   // ---- bytes
 
   /**
-   * The file with an identifier made of its content (ISO 32000-1, 14.4) in the place of one that
-   * differs at each run, of the same length so that everything stays where it is.
+   * The file without what differs at each run, replaced by as many bytes so that everything stays
+   * where it is: the moment of setting becomes noon of the day, and the identifier (ISO 32000-1,
+   * 14.4) one made of the content.
    */
-  private static byte[] identified(byte[] pdf) {
+  private static byte[] withoutTheMoment(byte[] pdf, LocalDate day) {
     String text = new String(pdf, StandardCharsets.ISO_8859_1);
+    int from = after(MOMENT, text.indexOf(MOMENT));
+    int to = text.indexOf('<', from);
+    String noon = day.atTime(LocalTime.NOON) + ":00" + (to - from == UTC_LENGTH ? "Z" : "+00:00");
+    System.arraycopy(noon.getBytes(StandardCharsets.US_ASCII), 0, pdf, from, to - from);
     int digits = 2 * ID_BYTES;
-    int first = text.indexOf('<', text.lastIndexOf("/ID [")) + 1;
+    int first = after(IDENTIFIER, text.lastIndexOf(IDENTIFIER));
     int second = text.indexOf('<', first) + 1;
     Arrays.fill(pdf, first, first + digits, (byte) '0');
     Arrays.fill(pdf, second, second + digits, (byte) '0');
@@ -188,6 +196,13 @@ public final class Pdf {
     System.arraycopy(id, 0, pdf, first, digits);
     System.arraycopy(id, 0, pdf, second, digits);
     return pdf;
+  }
+
+  private static int after(String mark, int at) {
+    if (at < 0) {
+      throw new IllegalStateException("the setter wrote no " + mark);
+    }
+    return at + mark.length();
   }
 
   private static byte[] digest(byte[] bytes) {

@@ -266,17 +266,15 @@ final class PrintedReport {
               children(from).stream().map(Element::getTextContent).map(String::strip).toList()));
       return;
     }
+    boolean numbered = from.getTagName().equals("ol");
     boolean bare = is(from, "weeks");
-    Element list =
-        add(
-            into,
-            "list-block",
-            Map.of("provisional-distance-between-starts", bare ? "0mm" : "4mm"));
+    String indent = numbered ? "7mm" : bare ? "0mm" : "4mm";
+    Element list = add(into, "list-block", Map.of("provisional-distance-between-starts", indent));
     set(list, Map.of("provisional-label-separation", "1mm", "space-after", "1.5mm"));
     int number = 0;
     for (Element item : children(from)) {
       number++;
-      String label = from.getTagName().equals("ol") ? number + "." : bare ? "" : "•";
+      String label = numbered ? number + "." : bare ? "" : "•";
       children(item, add(item(list, label, Map.of()), "block"));
     }
   }

@@ -3,16 +3,21 @@ package org.vaneward.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.vaneward.chart.DemandFan;
 import org.vaneward.chart.MonthBars;
 import org.vaneward.chart.Picture;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.report.Page.SparesPart;
+import org.vaneward.spares.Figures;
 import org.vaneward.spares.Line;
 import org.vaneward.spares.Outlook;
 import org.vaneward.spares.Outlook.Spending;
 
 /** Kits, parts and money ahead on the page. */
 final class SparesSection {
+  /** Kits beyond so many have their numbers in the tables only. */
+  private static final int MOST_FANS = 6;
+
   private final FleetSettings settings;
   private final Outlook plan;
   private final SparesTables tables;
@@ -81,8 +86,26 @@ final class SparesSection {
               plan.money(Spending.ALL, i -> i == month).p80()));
     }
     String currency = settings.currency().isEmpty() ? "cost" : settings.currency();
-    return List.of(
-        MonthBars.draw("Pumps opened, month by month", "openings", openings),
-        MonthBars.draw("Money, month by month", currency, money));
+    List<Picture> pictures = new ArrayList<>();
+    pictures.add(MonthBars.draw("Pumps opened, month by month", "openings", openings));
+    pictures.add(MonthBars.draw("Money, month by month", currency, money));
+    plan.lines().stream()
+        .filter(line -> line.kind() == Line.Kind.KIT)
+        .limit(MOST_FANS)
+        .map(this::fan)
+        .forEach(pictures::add);
+    return pictures;
+  }
+
+  private Picture fan(Line kit) {
+    List<DemandFan.Reach> months = new ArrayList<>();
+    for (int m = 0; m < plan.months().size(); m++) {
+      int last = m;
+      Figures taken = plan.counts(kit, i -> i <= last);
+      months.add(
+          new DemandFan.Reach(
+              plan.months().get(m).toString(), taken.p10(), taken.p50(), taken.p80(), taken.p95()));
+    }
+    return DemandFan.draw("Kit " + kit.name() + ", taken by month", "kit " + kit.name(), months);
   }
 }

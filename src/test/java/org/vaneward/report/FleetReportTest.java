@@ -21,13 +21,13 @@ import org.vaneward.stats.fit.FitSettings;
 
 /** The page on the sample fleet: what it says, in which order, and that it stands alone. */
 class FleetReportTest {
-  private static final FleetAnalysis ANALYSIS =
+  static final FleetAnalysis ANALYSIS =
       FleetAnalysis.of(Path.of("sample-fleet"), FitSettings.defaults(), 1, said -> {});
   private static final List<ServiceInterval> INTERVALS = ServiceInterval.of(ANALYSIS);
   private static final SparesAnalysis SPARES =
       SparesAnalysis.of(ANALYSIS, new DemandRequest(24, 500, 1), said -> {});
   private static final FailureReview FAILURES = ANALYSIS.failures(ReviewQuestion.defaults());
-  private static final Page PAGE = FleetReport.page(ANALYSIS, INTERVALS, SPARES, FAILURES);
+  static final Page PAGE = FleetReport.page(ANALYSIS, INTERVALS, SPARES, FAILURES);
   private static final String HTML = FleetReport.html(PAGE);
 
   @Test

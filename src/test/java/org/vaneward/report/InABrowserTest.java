@@ -281,6 +281,41 @@ class InABrowserTest {
     }
   }
 
+  /**
+   * The limits leave room for a slow machine; work that grows faster than the table breaks them.
+   */
+  @Test
+  void aThousandPumpsSortAndSearchAtOnce(@TempDir Path temp) {
+    Path fleet = OddFleet.drawn(temp.resolve("drawn")).times(84).write(temp.resolve("fleet"));
+    Path report = temp.resolve("report");
+    run("report", fleet.toString(), "--out", report.toString(), "--quiet");
+    browser.get(report.resolve("index.html").toUri().toString());
+    WebElement table = table("Every pump in service, most urgent first");
+    assertEquals(25, rows(table).size());
+    WebElement pump = heading(table, "Pump").findElement(By.cssSelector("[role=button]"));
+    assertTrue(milliseconds("arguments[0].click()", pump) < 1000, "sorting");
+    assertSorted(column(table, "Pump"));
+    WebElement search = controls(table).findElement(By.cssSelector("input[type=search]"));
+    double searching =
+        milliseconds(
+            "arguments[0].value = '-83'; arguments[0].dispatchEvent(new Event('input'))", search);
+    assertTrue(searching < 1000, "searching");
+    List<String> found = column(table, "Pump");
+    assertFalse(found.isEmpty());
+    assertTrue(found.stream().allMatch(tag -> tag.endsWith("-83")), found::toString);
+  }
+
+  /** How long the page takes for something and for laying itself out anew. */
+  private double milliseconds(String what, WebElement element) {
+    Object took =
+        script(
+            "const start = performance.now(); "
+                + what
+                + "; document.body.getBoundingClientRect(); return performance.now() - start",
+            element);
+    return ((Number) took).doubleValue();
+  }
+
   // ---- in the page
 
   private void answer() {

@@ -55,9 +55,8 @@ class PrintedReportTest {
 
   @Test
   void theSampleFleetOnPaperSaysWhatItsPageSays() throws IOException {
-    FleetAnalysis analysis =
-        FleetAnalysis.of(Path.of("sample-fleet"), FitSettings.defaults(), 1, said -> {});
-    Page page = page(analysis);
+    FleetAnalysis analysis = FleetReportTest.ANALYSIS;
+    Page page = FleetReportTest.PAGE;
     List<String> remarks = new ArrayList<>();
     try (PDDocument pdf = printed(page, analysis, remarks)) {
       assertEquals(List.of(), remarks);
