@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.vaneward.io.Typeface;
 import org.vaneward.io.Xml;
 import org.vaneward.report.ColumnWidths.Column;
@@ -45,6 +47,11 @@ final class PrintedReport {
 
   /** In these a blank between two elements is a blank between two words. */
   private static final Set<String> RUNNING = Set.of("p", "li", "dd", "figcaption");
+
+  /** No word of a language; a tag or a digest. */
+  private static final Pattern LENGTHY = Pattern.compile("\\S{31,}");
+
+  private static final Pattern LETTER = Pattern.compile("\\X");
 
   private static final Set<String> ONE_LINE = Set.of("number", "date", "tag");
 
@@ -159,9 +166,17 @@ final class PrintedReport {
         element(element, into);
       } else if (node instanceof Text words
           && (RUNNING.contains(from.getTagName()) || !words.getData().isBlank())) {
-        text(into, words.getData());
+        text(into, breakable(words.getData()));
       }
     }
+  }
+
+  /** A place to break after each letter of words no line may have room for. */
+  private static String breakable(String text) {
+    return LENGTHY
+        .matcher(text)
+        .replaceAll(
+            word -> Matcher.quoteReplacement(LETTER.matcher(word.group()).replaceAll("$0\u200B")));
   }
 
   private void element(Element from, Element into) {

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
@@ -21,6 +22,7 @@ import org.apache.pdfbox.text.PDFTextStripper;
 import org.apache.pdfbox.text.TextPosition;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.vaneward.io.Pdf;
 import org.vaneward.report.Page.Grid;
 import org.vaneward.review.failure.ReviewQuestion;
 import org.vaneward.spares.DemandRequest;
@@ -123,6 +125,11 @@ class PrintedReportTest {
   }
 
   private static void nothingIsCut(PDDocument pdf) throws IOException {
+    int letters = lettersOnTheSheets(pdf);
+    assertTrue(letters > 10_000, "letters: " + letters);
+  }
+
+  private static int lettersOnTheSheets(PDDocument pdf) throws IOException {
     int[] letters = new int[1];
     new PDFTextStripper() {
       @Override
@@ -138,7 +145,25 @@ class PrintedReportTest {
         }
       }
     }.getText(pdf);
-    assertTrue(letters[0] > 10_000, "letters: " + letters[0]);
+    return letters[0];
+  }
+
+  @Test
+  void aTagTooLongForALineIsBroken() throws IOException {
+    String tag = "P".repeat(200) + "$1\\";
+    List<String> remarks = new ArrayList<>();
+    byte[] pdf =
+        Pdf.of(
+            PrintedReport.of(
+                "<main><p>Open " + tag + " this month</p></main>", "A fleet", "2025-12-31"),
+            "A fleet",
+            LocalDate.of(2025, 12, 31),
+            remarks::add);
+    try (PDDocument read = Loader.loadPDF(pdf)) {
+      assertEquals(List.of(), remarks);
+      assertTrue(dense(new PDFTextStripper().getText(read)).contains("Open" + tag + "this"));
+      assertTrue(lettersOnTheSheets(read) > 200);
+    }
   }
 
   /** No scripts, no files within, no way out: links lead to other sheets. */
