@@ -51,19 +51,24 @@ public final class FleetReport {
             () -> tables(analysis, services, ahead, review));
     Page page = drawn.here();
     List<String> said = Collections.synchronizedList(new ArrayList<>());
-    SideBySide<byte[], Path> printed =
+    SideBySide<byte[], String> both =
         SideBySide.of(
             () -> pdf(page, analysis.fleetSettings().asOf(), said::add),
-            () -> beside(analysis, ahead, drawn.there(), folder));
-    SafeFiles.write(folder.resolve("report.pdf"), printed.here());
-    SafeFiles.write(folder.resolve("index.html"), html(page));
+            () -> {
+              beside(analysis, ahead, drawn.there(), folder);
+              return html(page);
+            });
+    SafeFiles.write(folder.resolve("report.pdf"), both.here());
+    SafeFiles.write(folder.resolve("index.html"), both.there());
     if (!said.isEmpty()) {
-      remarks.accept("report.pdf: " + said.get(0) + "; index.html shows everything as it is");
+      String more = said.size() > 1 ? " (and " + (said.size() - 1) + " like it)" : "";
+      remarks.accept(
+          "report.pdf: " + said.get(0) + more + " index.html shows everything as it is.");
     }
   }
 
   /** Writes what stands beside the report itself. */
-  private static Path beside(
+  private static void beside(
       FleetAnalysis analysis, SparesAnalysis ahead, Map<String, String> tables, Path folder) {
     tables.forEach((name, text) -> SafeFiles.write(folder.resolve(name), text));
     SafeFiles.write(
@@ -74,7 +79,6 @@ public final class FleetReport {
         Workbooks.spares(
             analysis.fleetSettings(), new SparesView(analysis.fleetSettings(), ahead)));
     new OtherPages(analysis, MadeFrom.of(analysis, ahead)).write(folder);
-    return folder;
   }
 
   /** Everything beside the page, by file, in the order to write it. */

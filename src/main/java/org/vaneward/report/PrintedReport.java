@@ -281,6 +281,9 @@ final class PrintedReport {
               children(from).stream().map(Element::getTextContent).map(String::strip).toList()));
       return;
     }
+    if (children(from).isEmpty()) {
+      return;
+    }
     boolean numbered = from.getTagName().equals("ol");
     boolean bare = is(from, "weeks");
     String indent = numbered ? "7mm" : bare ? "0mm" : "4mm";
@@ -312,6 +315,9 @@ final class PrintedReport {
         children(parts.get(0), add(block, "block", Map.of("font-weight", "bold")));
         children(parts.get(1), add(block, "block"));
       }
+      return;
+    }
+    if (children(from).isEmpty()) {
       return;
     }
     Element list = add(into, "list-block", Map.of("provisional-distance-between-starts", "24mm"));

@@ -127,6 +127,23 @@ class OtherPagesTest {
     }
   }
 
+  @Test
+  void lettersThatPaperLacksAreToldOfAndStandOnThePages() throws IOException {
+    FleetAnalysis analysis = analysed(drawn().rename("OJ-P01", "泵-1"));
+    Path report = temp.resolve("report");
+    List<String> said = new ArrayList<>();
+    FleetReport.write(
+        analysis,
+        SparesAnalysis.of(analysis, new DemandRequest(12, 200, 1), progress -> {}),
+        analysis.failures(ReviewQuestion.defaults()),
+        report,
+        said::add);
+    assertEquals(1, said.size(), said::toString);
+    assertTrue(said.get(0).startsWith("report.pdf: ") && said.get(0).contains("泵"), said.get(0));
+    assertTrue(said.get(0).endsWith(" index.html shows everything as it is."), said.get(0));
+    assertTrue(Files.readString(report.resolve("index.html")).contains("泵-1"));
+  }
+
   /** The sheets' rows, filled in as a shop would and added to the records, leave none aside. */
   @Test
   void whatIsFilledInComesBackComplete() throws IOException {

@@ -208,6 +208,24 @@ class PrintedReportTest {
   }
 
   @Test
+  void aListOfNothingTakesNoRoom() throws IOException {
+    List<String> remarks = new ArrayList<>();
+    byte[] pdf =
+        Pdf.of(
+            PrintedReport.of(
+                "<main><p>One</p><ul></ul><ul class='inline'></ul><dl></dl><ol></ol></main>",
+                "A fleet",
+                "2025-12-31"),
+            "A fleet",
+            LocalDate.of(2025, 12, 31),
+            remarks::add);
+    try (PDDocument read = Loader.loadPDF(pdf)) {
+      assertEquals(List.of(), remarks);
+      assertTrue(new PDFTextStripper().getText(read).contains("One"));
+    }
+  }
+
+  @Test
   void whatItCannotSetIsAnErrorAndNotLeftOut() {
     IllegalArgumentException refused =
         assertThrows(
