@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.IntStream;
 import org.knowm.xchart.XYChart;
 import org.knowm.xchart.XYSeries;
 import org.knowm.xchart.XYSeries.XYSeriesRenderStyle;
@@ -135,6 +136,10 @@ final class Paper {
   void gridX(double[] at, List<String> labels) {
     double[][] lines = segments(at, y, false);
     series("grid x", lines[0], lines[1], House.GRID, House.HAIR);
+    labelsBelow(at, labels, 6);
+  }
+
+  private void labelsBelow(double[] at, List<String> labels, double gap) {
     double free = Double.NEGATIVE_INFINITY;
     for (int i = 0; i < at.length; i++) {
       Note label =
@@ -147,7 +152,7 @@ final class Paper {
               House.SMALL);
       if (label.box().left() > free) {
         notes.add(label);
-        free = label.box().right() + 6;
+        free = label.box().right() + gap;
       }
     }
   }
@@ -198,21 +203,7 @@ final class Paper {
 
   /** Names below the plot at x of 0, 1, 2 and on, as many as there is room for. */
   void namesX(List<String> names) {
-    double free = Double.NEGATIVE_INFINITY;
-    for (int i = 0; i < names.size(); i++) {
-      Note name =
-          Note.at(
-              px(i),
-              height - margins.bottom + 17,
-              Note.Anchor.MIDDLE,
-              names.get(i),
-              House.GREY,
-              House.SMALL);
-      if (name.box().left() > free) {
-        notes.add(name);
-        free = name.box().right() + 8;
-      }
-    }
+    labelsBelow(IntStream.range(0, names.size()).asDoubleStream().toArray(), names, 8);
   }
 
   /** The base line of the plot. */
