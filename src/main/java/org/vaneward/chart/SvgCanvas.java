@@ -28,7 +28,8 @@ import org.apache.xmlgraphics.java2d.GraphicContext;
  * one clip serves the whole plot.
  *
  * <p>XChart paints a curve as many two-point lines: those that touch are joined to one path, so
- * that dashes run through.
+ * that dashes run through. Only plain colours and plain strokes occur here; what else may be asked
+ * of a canvas is refused, so that nothing is left out unseen.
  */
 final class SvgCanvas extends AbstractGraphics2D {
   /** XChart measures text even where it is told to write none. */
@@ -60,10 +61,10 @@ final class SvgCanvas extends AbstractGraphics2D {
 
   @Override
   public void draw(Shape shape) {
-    if (getColor().getAlpha() == 0 || !(getStroke() instanceof BasicStroke stroke)) {
+    if (getColor().getAlpha() == 0) {
       return;
     }
-    marks.look(stroked(getColor(), stroke));
+    marks.look(stroked(getColor(), (BasicStroke) getStroke()));
     if (shape instanceof Line2D line) {
       AffineTransform here = getTransform();
       marks.line(here.transform(line.getP1(), null), here.transform(line.getP2(), null));
@@ -74,7 +75,8 @@ final class SvgCanvas extends AbstractGraphics2D {
 
   @Override
   public void fill(Shape shape) {
-    if (!(getPaint() instanceof Color colour) || colour.getAlpha() == 0) {
+    Color colour = (Color) getPaint();
+    if (colour.getAlpha() == 0) {
       return;
     }
     marks.look(filled(colour));

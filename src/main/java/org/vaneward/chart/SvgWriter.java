@@ -1,17 +1,17 @@
 package org.vaneward.chart;
 
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.vaneward.io.Sha256;
 import org.vaneward.io.Xml;
 
 /** Writes a {@link Paper} as one SVG element. */
 final class SvgWriter {
   private static final String SVG = "http://www.w3.org/2000/svg";
+  private static final int ID_DIGITS = 10;
+
   private final StringBuilder out = new StringBuilder(16_384);
 
   private SvgWriter() {}
@@ -23,7 +23,8 @@ final class SvgWriter {
     SvgWriter text = new SvgWriter();
     paper.notes().forEach(text::note);
     String notes = text.out.toString();
-    String id = "p" + digest(title + alternative + plot + notes) + "-plot";
+    byte[] content = (title + alternative + plot + notes).getBytes(StandardCharsets.UTF_8);
+    String id = "p" + Sha256.hex(content).substring(0, ID_DIGITS) + "-plot";
     return new SvgWriter().sheet(paper, id, title, alternative, plot, notes);
   }
 
@@ -111,14 +112,4 @@ final class SvgWriter {
   }
 
   private static final List<String> ENTITIES = List.of("&amp;", "&lt;", "&gt;", "&quot;", "&#39;");
-
-  private static String digest(String content) {
-    try {
-      byte[] hash =
-          MessageDigest.getInstance("SHA-256").digest(content.getBytes(StandardCharsets.UTF_8));
-      return HexFormat.of().formatHex(hash, 0, 5);
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
-    }
-  }
 }

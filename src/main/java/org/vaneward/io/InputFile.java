@@ -1,9 +1,6 @@
 package org.vaneward.io;
 
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 
 /**
  * A file that was read, so that a reader of the result can tell whether it is the one at hand.
@@ -20,14 +17,6 @@ public record InputFile(String name, long bytes, String sha256) {
    */
   public static InputFile of(Path folder, String name) {
     byte[] content = SafeFiles.read(folder.resolve(name));
-    return new InputFile(name, content.length, HexFormat.of().formatHex(digest().digest(content)));
-  }
-
-  private static MessageDigest digest() {
-    try {
-      return MessageDigest.getInstance("SHA-256");
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
-    }
+    return new InputFile(name, content.length, Sha256.hex(content));
   }
 }

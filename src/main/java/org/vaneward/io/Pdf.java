@@ -6,14 +6,11 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.Arrays;
 import java.util.Date;
-import java.util.HexFormat;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.Consumer;
@@ -46,7 +43,7 @@ import org.w3c.dom.Document;
  */
 public final class Pdf {
   private static final String TYPEFACES = "typeface:///";
-  private static final int ID_BYTES = 16;
+  private static final int ID_DIGITS = 32;
   private static final String IDENTIFIER = "/ID [<";
   private static final String MOMENT = "<xmp:MetadataDate>";
   private static final int UTC_LENGTH = "2026-06-30T12:00:00Z".length();
@@ -186,15 +183,13 @@ public final class Pdf {
     int to = text.indexOf('<', from);
     String noon = day.atTime(LocalTime.NOON) + ":00" + (to - from == UTC_LENGTH ? "Z" : "+00:00");
     System.arraycopy(noon.getBytes(StandardCharsets.US_ASCII), 0, pdf, from, to - from);
-    int digits = 2 * ID_BYTES;
     int first = after(IDENTIFIER, text.lastIndexOf(IDENTIFIER));
     int second = text.indexOf('<', first) + 1;
-    Arrays.fill(pdf, first, first + digits, (byte) '0');
-    Arrays.fill(pdf, second, second + digits, (byte) '0');
-    byte[] id =
-        HexFormat.of().withUpperCase().formatHex(digest(pdf)).getBytes(StandardCharsets.US_ASCII);
-    System.arraycopy(id, 0, pdf, first, digits);
-    System.arraycopy(id, 0, pdf, second, digits);
+    Arrays.fill(pdf, first, first + ID_DIGITS, (byte) '0');
+    Arrays.fill(pdf, second, second + ID_DIGITS, (byte) '0');
+    byte[] id = Sha256.hex(pdf).toUpperCase(Locale.ROOT).getBytes(StandardCharsets.US_ASCII);
+    System.arraycopy(id, 0, pdf, first, ID_DIGITS);
+    System.arraycopy(id, 0, pdf, second, ID_DIGITS);
     return pdf;
   }
 
@@ -203,13 +198,5 @@ public final class Pdf {
       throw new IllegalStateException("the setter wrote no " + mark);
     }
     return at + mark.length();
-  }
-
-  private static byte[] digest(byte[] bytes) {
-    try {
-      return Arrays.copyOf(MessageDigest.getInstance("SHA-256").digest(bytes), ID_BYTES);
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
-    }
   }
 }

@@ -74,7 +74,7 @@ final class PrintedReport {
   // ---- sheets
 
   private Document document(Element main, String fleet, String asOf) {
-    gather(main, "h2");
+    gatherHeadings(main);
     Element root = paper.createElementNS(FO, "fo:root");
     root.setAttributeNS("http://www.w3.org/2000/xmlns/", "xmlns:fox", FOX);
     set(
@@ -99,8 +99,8 @@ final class PrintedReport {
     return paper;
   }
 
-  private void gather(Element within, String name) {
-    NodeList found = within.getElementsByTagName(name);
+  private void gatherHeadings(Element main) {
+    NodeList found = main.getElementsByTagName("h2");
     for (int i = 0; i < found.getLength(); i++) {
       Element heading = (Element) found.item(i);
       if (!heading.getAttribute("id").equals("cautions")) {
@@ -394,7 +394,6 @@ final class PrintedReport {
     }
     Element header =
         add(add(table, "table-header"), "table-row", Map.of("border-bottom", "0.9pt solid " + INK));
-    header.setAttribute("font-weight", "bold");
     cells(heads, widths, header, true);
     Element body = add(table, "table-body");
     for (List<Element> row : rows) {
