@@ -36,7 +36,8 @@ final class ReportCommand implements Callable<Integer> {
         FleetAnalysis.reviewed(fleet.folder, settings, common.seed(), question, common::say);
     FleetAnalysis analysis = reviewed.analysis();
     SparesAnalysis spares =
-        SparesAnalysis.of(analysis, DemandRequest.plain(common.seed()), common::say);
+        SparesAnalysis.of(
+            analysis, DemandRequest.plain(common.seed(), analysis.pumps().size()), common::say);
     common.say("drawing and writing");
     FleetReport.write(analysis, spares, reviewed.review(), folder, common::say);
     common.say("wrote " + folder.resolve("index.html"));

@@ -62,7 +62,8 @@ final class SparesCommand implements Callable<Integer> {
   @Option(
       names = "--futures",
       paramLabel = "N",
-      description = "futures drawn, 100 to 100000 (default 10000)")
+      description =
+          "futures drawn, 100 to 100000 (default 10000; beyond 200 pumps fewer, down to 2000)")
   private @Nullable Integer futures;
 
   @Option(
@@ -101,7 +102,7 @@ final class SparesCommand implements Callable<Integer> {
     if (shape != null || scale != null || positions != null || horizon != null) {
       throw new BadInputException("spares takes either a fleet folder or a stated life, not both");
     }
-    DemandRequest request = request();
+    DemandRequest asked = request();
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     FleetAnalysis analysis =
         FleetAnalysis.of(
@@ -111,6 +112,7 @@ final class SparesCommand implements Callable<Integer> {
             CalendarOptions.plain(),
             whatIf.question(),
             common::say);
+    DemandRequest request = futures == null ? asked.forFleetOf(analysis.pumps().size()) : asked;
     SparesView view =
         new SparesView(analysis.fleetSettings(), SparesAnalysis.of(analysis, request, common::say));
     common.deliver(view);

@@ -80,4 +80,15 @@ class FleetAheadTest {
     assertThrows(IllegalArgumentException.class, () -> new DemandRequest(12, 0, 1));
     assertThrows(IllegalArgumentException.class, () -> Rule.PLAN.withIntervals(0));
   }
+
+  @Test
+  void aLargeFleetIsLivedThroughFewerFutures() {
+    assertEquals(10_000, DemandRequest.plain(1, 0).futures());
+    assertEquals(10_000, DemandRequest.plain(1, 200).futures());
+    assertEquals(5000, DemandRequest.plain(1, 400).futures());
+    assertEquals(2000, DemandRequest.plain(1, 1000).futures());
+    assertEquals(2000, DemandRequest.plain(1, 1_000_000).futures());
+    assertEquals(
+        new DemandRequest(6, 300, 9), new DemandRequest(6, 300, 9).forFleetOf(1000), "asked fewer");
+  }
 }
