@@ -1,11 +1,13 @@
 package org.vaneward.ingest;
 
-import java.time.DateTimeException;
+import java.math.BigDecimal;
 import java.time.LocalDate;
-import java.util.HashMap;
+import java.util.Iterator;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.vaneward.fleet.RowRef;
 import org.vaneward.io.Cell;
@@ -19,21 +21,31 @@ import org.vaneward.io.TableRow;
  */
 final class Cells {
   private static final int LONGEST_NUMBER = 40;
-  private static final Pattern DATE = Pattern.compile("\\d{4}-\\d{2}-\\d{2}");
+  private static final Pattern WITH_UNIT =
+      Pattern.compile("([+-]?[\\d.,' ]*\\d)\\s*([^\\d\\s].{0,19})");
   private static final LocalDate FIRST_DAY = LocalDate.of(1900, 1, 1);
   private static final String UNKNOWN = "; the cell is taken as unknown";
 
-  private final Table table;
+  private final Columns columns;
+  private final TableForm form;
   private final TableRow row;
   private final RowRef ref;
   private final Ledger ledger;
+  private final Map<String, String> fixed;
   private boolean refused;
 
-  Cells(Table table, TableRow row, RowRef ref, Ledger ledger) {
-    this.table = table;
+  /**
+   * The cells of {@code row}.
+   *
+   * @param fixed text of columns that something else than the row tells, by column
+   */
+  Cells(Columns columns, TableRow row, RowRef ref, Ledger ledger, Map<String, String> fixed) {
+    this.columns = columns;
+    this.form = columns.form();
     this.row = row;
     this.ref = ref;
     this.ledger = ledger;
+    this.fixed = fixed;
     row.problem().ifPresent(problem -> refuse("", problem));
   }
 
@@ -49,20 +61,32 @@ final class Cells {
   /** Sets the row aside. */
   void refuse(String column, String reason) {
     refused = true;
-    ledger.setAside(ref, column, reason);
+    ledger.setAside(ref, columns.written(column), reason);
   }
 
   /** Notes an assumption the row is used under. */
   void repair(String column, String assumption) {
-    ledger.repair(ref, column, assumption);
+    ledger.repair(ref, columns.written(column), assumption);
+  }
+
+  private String raw(String column) {
+    String given = fixed.get(column);
+    return given == null ? columns.text(row, column) : given;
+  }
+
+  /** Whether the table has such a column at all. */
+  boolean hasColumn(String column) {
+    return fixed.containsKey(column) || columns.has(column);
   }
 
   /** Text of a cell without white space around it; empty text when blank. */
   private String stripped(String column) {
-    String raw = row.cell(column);
+    String raw = raw(column);
     String text = raw.strip();
     if (text.length() != raw.length() && !text.isEmpty()) {
-      repair(column, column + " " + Cell.quoted(text) + ": white space around it left out");
+      repair(
+          column,
+          columns.written(column) + " " + Cell.quoted(text) + ": white space around it left out");
     }
     return text;
   }
@@ -71,7 +95,7 @@ final class Cells {
   String requiredText(String column) {
     String text = stripped(column);
     if (text.isEmpty() && !refused) {
-      refuse(column, column + " is blank; every row needs it");
+      refuse(column, columns.written(column) + " is blank; every row needs it");
     }
     return text;
   }
@@ -84,26 +108,28 @@ final class Cells {
 
   /** Text exactly as written, unless blank. */
   Optional<String> verbatim(String column) {
-    String text = row.cell(column);
+    String text = raw(column);
     return text.isBlank() ? Optional.empty() : Optional.of(text);
   }
 
   /** Text that must be there, in the spelling most rows of the file use. */
   String requiredSpelling(String column, Spellings spellings) {
-    String raw = row.cell(column);
+    String raw = raw(column);
     if (raw.isBlank()) {
       return requiredText(column);
     }
     String usual = spellings.usual(raw);
     if (!usual.equals(raw)) {
-      repair(column, column + " " + Cell.quoted(raw) + ": taken as " + Cell.quoted(usual));
+      repair(
+          column,
+          columns.written(column) + " " + Cell.quoted(raw) + ": taken as " + Cell.quoted(usual));
     }
     return usual;
   }
 
   /** Text that may be blank, in the spelling most rows of the file use. */
   Optional<String> spelling(String column, Spellings spellings) {
-    return row.cell(column).isBlank()
+    return raw(column).isBlank()
         ? Optional.empty()
         : Optional.of(requiredSpelling(column, spellings));
   }
@@ -116,27 +142,69 @@ final class Cells {
 
   /** A number within {@code range}, or unknown. */
   OptionalDouble number(String column, Range range) {
-    String text = row.cell(column).strip();
+    String text = raw(column).strip();
     return text.isEmpty() ? OptionalDouble.empty() : number(column, text, range, false);
   }
 
   private OptionalDouble number(String column, String text, Range range, boolean required) {
-    String problem = "";
-    double value = Double.NaN;
-    if (text.length() > LONGEST_NUMBER || !Numbers.isNumber(text)) {
-      problem =
-          text.indexOf(',') >= 0
-              ? "decimals use a point and thousands no separator, as in 1234.5"
-              : "not a number; write it as 1234.5";
-    } else {
-      value = Double.parseDouble(text);
-      problem = range.problem(value);
+    String plain = columns.isTyped(row, column) ? text : form.numbers().plain(text);
+    Optional<Unit> unit = unit(column);
+    if (text.length() <= LONGEST_NUMBER && !Numbers.isNumber(plain)) {
+      Optional<Measure> measure = measure(column, text);
+      if (measure.isPresent()) {
+        plain = measure.get().number();
+        unit = Optional.of(measure.get().unit());
+      }
     }
-    if (problem.isEmpty()) {
-      return OptionalDouble.of(value);
+    if (text.length() > LONGEST_NUMBER || !Numbers.isNumber(plain)) {
+      complain(column, text, form.numbers().problem(text), required);
+      return OptionalDouble.empty();
     }
-    complain(column, text, problem, required);
-    return OptionalDouble.empty();
+    double value = value(plain, unit);
+    String problem = range.problem(value);
+    if (!problem.isEmpty()) {
+      complain(column, text, problem, required);
+      return OptionalDouble.empty();
+    }
+    if (!Numbers.isNumber(form.numbers().plain(text)) && !columns.isTyped(row, column)) {
+      repair(
+          column,
+          columns.written(column)
+              + " "
+              + Cell.quoted(text)
+              + ": taken as "
+              + Where.hours(value)
+              + unit.map(u -> " " + u.quantity().usual().word()).orElse(""));
+    }
+    return OptionalDouble.of(value);
+  }
+
+  private static double value(String plain, Optional<Unit> unit) {
+    double value = Double.parseDouble(plain);
+    return unit.isPresent() && Double.isFinite(value)
+        ? unit.get().toUsual(new BigDecimal(plain))
+        : value;
+  }
+
+  private Optional<Unit> unit(String column) {
+    Unit stated = form.units().get(column);
+    return stated == null ? Optional.empty() : Optional.of(stated);
+  }
+
+  /** A number and the unit that stands with it in the cell. */
+  private record Measure(String number, Unit unit) {}
+
+  /** What a cell such as {@code 12 thou} says, in a column that measures something. */
+  private Optional<Measure> measure(String column, String text) {
+    Matcher parts = WITH_UNIT.matcher(text);
+    Optional<Unit.Quantity> quantity = Table.quantity(column);
+    if (quantity.isEmpty() || !parts.matches()) {
+      return Optional.empty();
+    }
+    String number = form.numbers().plain(parts.group(1));
+    return Numbers.isNumber(number)
+        ? Unit.ofSymbol(quantity.get(), parts.group(2)).map(unit -> new Measure(number, unit))
+        : Optional.empty();
   }
 
   /** A day that must be there and not lie after {@code last}. */
@@ -147,30 +215,47 @@ final class Cells {
 
   /** A day not after {@code last}, or unknown. */
   Optional<LocalDate> date(String column, LocalDate last) {
-    String text = row.cell(column).strip();
+    String text = raw(column).strip();
     return text.isEmpty() ? Optional.empty() : date(column, text, last, false);
   }
 
   /** Whether there is something in the cell. */
   boolean given(String column) {
-    return !row.cell(column).isBlank();
+    return !raw(column).isBlank();
   }
 
   private Optional<LocalDate> date(String column, String text, LocalDate last, boolean required) {
-    String problem = "not a date; write it as 2024-03-31";
-    if (DATE.matcher(text).matches()) {
-      try {
-        LocalDate date = LocalDate.parse(text);
-        problem = problem(date, last);
-        if (problem.isEmpty()) {
-          return Optional.of(date);
-        }
-      } catch (DateTimeException e) {
-        problem = "not a day of the calendar; write it as 2024-03-31";
+    String problem;
+    if (form.dates().isIso() || columns.isTyped(row, column)) {
+      Optional<LocalDate> day = DateForm.iso(text);
+      problem = day.map(date -> problem(date, last)).orElseGet(() -> DateForm.ISO.problem(text));
+      if (problem.isEmpty()) {
+        return day;
+      }
+    } else {
+      Set<LocalDate> days = form.dates().days(text);
+      problem = problem(days, text, last);
+      if (problem.isEmpty()) {
+        return days.stream().findFirst();
       }
     }
     complain(column, text, problem, required);
     return Optional.empty();
+  }
+
+  private String problem(Set<LocalDate> days, String text, LocalDate last) {
+    if (days.isEmpty()) {
+      return form.dates().problem(text);
+    }
+    Iterator<LocalDate> each = days.iterator();
+    LocalDate first = each.next();
+    return each.hasNext()
+        ? "is "
+            + first
+            + " or "
+            + each.next()
+            + " by the patterns of mapping in fleet.json; leave one pattern for this column"
+        : problem(first, last);
   }
 
   private static String problem(LocalDate date, LocalDate last) {
@@ -182,7 +267,7 @@ final class Cells {
 
   /** A word that must be there. */
   <T> Optional<T> requiredWord(String column, Words<T> words) {
-    String raw = row.cell(column);
+    String raw = raw(column);
     return raw.isBlank() && requiredText(column).isEmpty()
         ? Optional.empty()
         : word(column, raw, words, true);
@@ -190,13 +275,13 @@ final class Cells {
 
   /** A word, or none. */
   <T> Optional<T> word(String column, Words<T> words) {
-    String raw = row.cell(column);
+    String raw = raw(column);
     return raw.isBlank() ? Optional.empty() : word(column, raw, words, false);
   }
 
   /** A word, or none; anything else sets the row aside, for it may change what the row means. */
   <T> Optional<T> decisiveWord(String column, Words<T> words) {
-    String raw = row.cell(column);
+    String raw = raw(column);
     return raw.isBlank() ? Optional.empty() : word(column, raw, words, true);
   }
 
@@ -208,7 +293,7 @@ final class Cells {
     String normalised = Words.normalised(raw);
     Optional<T> value = words.exactly(normalised);
     if (value.isPresent()) {
-      repair(column, column + " " + Cell.quoted(raw) + ": read as " + normalised);
+      repair(column, columns.written(column) + " " + Cell.quoted(raw) + ": read as " + normalised);
     } else {
       complain(column, raw, "not one of " + words.listed(), required);
     }
@@ -216,7 +301,7 @@ final class Cells {
   }
 
   private void complain(String column, String text, String problem, boolean required) {
-    String what = column + " " + Cell.quoted(text) + ": " + problem;
+    String what = columns.written(column) + " " + Cell.quoted(text) + ": " + problem;
     if (required) {
       refuse(column, what);
     } else {
@@ -226,13 +311,7 @@ final class Cells {
 
   /** Columns the contract does not name, as written. */
   Map<String, String> covariates() {
-    Map<String, String> covariates = new HashMap<>();
-    for (String column : row.header().columns()) {
-      if (!table.names(column) && !row.cell(column).isBlank()) {
-        covariates.put(column, row.cell(column));
-      }
-    }
-    return covariates;
+    return columns.covariates(row);
   }
 
   /** Which numbers make sense. */

@@ -34,12 +34,19 @@ final class FindingTable {
     this.nearest = new Nearest(names);
   }
 
-  static void read(RowReader rows, RebuildTable rebuilds, List<Component> components) {
-    FindingTable table = new FindingTable(rebuilds, components);
-    rows.forEach(Table.FINDINGS, table::add);
+  static FindingTable of(RebuildTable rebuilds, List<Component> components) {
+    return new FindingTable(rebuilds, components);
   }
 
-  private void add(Cells cells) {
+  /** Reads the rows of a table of their own, where there is one. */
+  void read(RowReader rows) {
+    if (rows.has(Table.FINDINGS)) {
+      rows.forEach(Table.FINDINGS, this::add);
+    }
+  }
+
+  /** Takes one finding, wherever it stands. */
+  void add(Cells cells) {
     Optional<OpeningDraft> opening = rebuilds.named(cells);
     Optional<String> position = position(cells);
     Optional<AsFound> asFound = cells.requiredWord("as_found", Words.AS_FOUND);

@@ -23,7 +23,7 @@ record FleetJson(
     Optional<LimitsJson> limits,
     Optional<WorkshopJson> workshop,
     Optional<StockJson> stock,
-    Optional<Map<String, Object>> mapping) {
+    Optional<MappingJson> mapping) {
 
   record ComponentJson(
       String component,
@@ -66,4 +66,43 @@ record FleetJson(
       OptionalDouble waitingPerDay) {}
 
   record ClosedJson(LocalDate from, LocalDate to) {}
+
+  record MappingJson(
+      Optional<String> encoding,
+      Optional<String> separator,
+      Optional<String> decimal,
+      Optional<String> thousands,
+      Optional<List<String>> dates,
+      Optional<String> language,
+      Optional<List<String>> unknown,
+      Optional<Map<String, TableJson>> tables) {
+    /** What an empty object says. */
+    static final MappingJson NOTHING =
+        new MappingJson(
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty());
+  }
+
+  record TableJson(
+      Optional<String> file,
+      Optional<String> sheet,
+      OptionalInt headerLine,
+      Optional<String> encoding,
+      Optional<String> separator,
+      Optional<String> decimal,
+      Optional<String> thousands,
+      Optional<List<String>> dates,
+      Optional<String> language,
+      Optional<List<String>> unknown,
+      Optional<Map<String, String>> columns,
+      Optional<Map<String, Map<String, String>>> words,
+      Optional<Map<String, String>> units,
+      Optional<Map<String, String>> always,
+      Optional<Map<String, Map<String, String>>> positions) {}
 }

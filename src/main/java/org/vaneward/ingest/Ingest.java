@@ -49,8 +49,8 @@ public final class Ingest {
               + (Files.exists(folder) ? ": not a folder" : ": no such folder")
               + "; give the folder that holds fleet.json and the tables");
     }
-    FleetSettings settings = SettingsReader.read(folder);
-    return new Ingest().read(settings, CsvFolder.of(folder));
+    SettingsReader settings = SettingsReader.of(folder);
+    return new Ingest().read(settings.settings(), FolderTables.of(folder, settings.mapping()));
   }
 
   /**
@@ -61,10 +61,9 @@ public final class Ingest {
   public static List<InputFile> files(Path folder) {
     List<InputFile> files = new ArrayList<>();
     files.add(InputFile.of(folder, SettingsReader.NAME));
-    TableSource tables = CsvFolder.of(folder);
-    for (Table table : Table.values()) {
-      files.add(InputFile.of(folder, tables.fileOf(table)));
-    }
+    FolderTables.of(folder, SettingsReader.of(folder).mapping())
+        .files()
+        .forEach(name -> files.add(InputFile.of(folder, name)));
     return files;
   }
 
@@ -74,8 +73,10 @@ public final class Ingest {
     PumpTable pumps = PumpTable.read(rows, asOf);
     ServiceTable services = ServiceTable.read(rows, pumps, asOf);
     ReadingTable readings = ReadingTable.read(rows, pumps, asOf);
-    RebuildTable rebuilds = RebuildTable.read(rows, pumps, asOf);
-    FindingTable.read(rows, rebuilds, settings.components());
+    RebuildTable rebuilds = RebuildTable.of(pumps, asOf);
+    FindingTable findings = FindingTable.of(rebuilds, settings.components());
+    rebuilds.read(rows, findings::add);
+    findings.read(rows);
     Map<String, List<OpeningDraft>> openings = onceEach(rebuilds);
     List<PumpHistory> histories = new ArrayList<>();
     for (Pump pump : pumps.pumps()) {

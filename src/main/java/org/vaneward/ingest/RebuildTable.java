@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.vaneward.fleet.Opening;
 import org.vaneward.fleet.Pump;
 import org.vaneward.fleet.RowRef;
@@ -28,11 +29,26 @@ final class RebuildTable {
     this.asOf = asOf;
   }
 
-  static RebuildTable read(RowReader rows, PumpTable pumps, LocalDate asOf) {
-    RebuildTable table = new RebuildTable(pumps, asOf);
+  static RebuildTable of(PumpTable pumps, LocalDate asOf) {
+    return new RebuildTable(pumps, asOf);
+  }
+
+  /**
+   * Reads the rows.
+   *
+   * @param findings takes what stands of findings in them
+   */
+  void read(RowReader rows, Consumer<Cells> findings) {
     Spellings crews = requireNonNull(rows.spellings(Table.REBUILDS, "crew").get("crew"));
-    rows.forEach(Table.REBUILDS, cells -> table.add(cells, crews));
-    return table;
+    rows.forEachRebuild(
+        (cells, within) -> {
+          String number =
+              cells.hasColumn("rebuild")
+                  ? cells.requiredText("rebuild")
+                  : "line " + cells.ref().line();
+          add(number, cells, crews);
+          within.of(number).forEach(findings);
+        });
   }
 
   /** The openings, in the order of the file. */
@@ -55,8 +71,7 @@ final class RebuildTable {
     return Optional.ofNullable(opening);
   }
 
-  private void add(Cells cells, Spellings crews) {
-    String number = cells.requiredText("rebuild");
+  private void add(String number, Cells cells, Spellings crews) {
     Optional<Pump> pump = pumps.named(cells);
     Optional<LocalDate> date = cells.requiredDate("date", asOf);
     Optional<Trigger> trigger = cells.requiredWord("trigger", Words.TRIGGER);

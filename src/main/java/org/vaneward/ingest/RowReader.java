@@ -2,8 +2,12 @@ package org.vaneward.ingest;
 
 import java.util.HashMap;
 import java.util.Map;
+import java.util.Optional;
+import java.util.function.BiConsumer;
 import java.util.function.Consumer;
 import org.vaneward.fleet.RowRef;
+import org.vaneward.io.TableRow;
+import org.vaneward.io.TableRows;
 
 /** Hands out the rows of a table as cells, counting each and setting aside what is no row. */
 final class RowReader {
@@ -15,19 +19,61 @@ final class RowReader {
     this.ledger = ledger;
   }
 
+  /** Whether there is such a table. */
+  boolean has(Table table) {
+    return source.has(table);
+  }
+
   /** Every row of {@code table} that has cells, in the order of the file. */
   void forEach(Table table, Consumer<Cells> each) {
     String file = source.fileOf(table);
     ledger.open(file);
-    source.forEachRow(
-        table,
-        row -> {
-          ledger.count(file);
-          Cells cells = new Cells(table, row, new RowRef(file, row.line()), ledger);
-          if (!cells.refused()) {
-            each.accept(cells);
-          }
-        });
+    rows(table, (columns, row) -> each(cells(file, columns, row), each));
+  }
+
+  private Cells cells(String file, Columns columns, TableRow row) {
+    ledger.count(file);
+    return new Cells(columns, row, new RowRef(file, row.line()), ledger, Map.of());
+  }
+
+  private static void each(Cells cells, Consumer<Cells> each) {
+    if (!cells.refused()) {
+      each.accept(cells);
+    }
+  }
+
+  /** The rows of rebuilds, each followed by the findings that stand in it. */
+  void forEachRebuild(BiConsumer<Cells, FindingsWithin> each) {
+    String file = source.fileOf(Table.REBUILDS);
+    ledger.open(file);
+    try (TableRows rows = source.open(Table.REBUILDS)) {
+      Columns columns =
+          Columns.of(Table.REBUILDS, source.formOf(Table.REBUILDS), rows.header(), file);
+      FindingsWithin within =
+          new FindingsWithin(
+              source.formOf(Table.FINDINGS),
+              source.formOf(Table.REBUILDS),
+              rows.header(),
+              file,
+              ledger);
+      for (Optional<TableRow> row = rows.next(); row.isPresent(); row = rows.next()) {
+        Cells cells = cells(file, columns, row.get());
+        within.enter(row.get());
+        if (!cells.refused()) {
+          each.accept(cells, within);
+        }
+      }
+    }
+  }
+
+  private void rows(Table table, BiConsumer<Columns, TableRow> each) {
+    try (TableRows rows = source.open(table)) {
+      Columns columns =
+          Columns.of(table, source.formOf(table), rows.header(), source.fileOf(table));
+      for (Optional<TableRow> row = rows.next(); row.isPresent(); row = rows.next()) {
+        each.accept(columns, row.get());
+      }
+    }
   }
 
   /** The spellings in some columns of {@code table}, read ahead of its rows. */
@@ -36,8 +82,9 @@ final class RowReader {
     for (String column : columns) {
       spellings.put(column, new Spellings());
     }
-    source.forEachRow(
-        table, row -> spellings.forEach((column, counts) -> counts.add(row.cell(column))));
+    rows(
+        table,
+        (own, row) -> spellings.forEach((column, counts) -> counts.add(own.text(row, column))));
     return spellings;
   }
 }

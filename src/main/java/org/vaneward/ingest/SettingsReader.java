@@ -67,11 +67,11 @@ final class SettingsReader {
   }
 
   /**
-   * The settings in {@code folder}.
+   * The document in {@code folder}.
    *
-   * @throws BadInputException when the file is missing, malformed or contradicts itself
+   * @throws BadInputException when the file is missing or malformed
    */
-  static FleetSettings read(Path folder) {
+  static SettingsReader of(Path folder) {
     Path file = folder.resolve(NAME);
     if (!Files.isRegularFile(file)) {
       throw new BadInputException(
@@ -81,16 +81,29 @@ final class SettingsReader {
     }
     Path name = folder.toAbsolutePath().normalize().getFileName();
     return new SettingsReader(
-            Json.read(file, FleetJson.class), name == null ? "fleet" : name.toString())
-        .settings();
+        Json.read(file, FleetJson.class), name == null ? "fleet" : name.toString());
   }
 
-  private FleetSettings settings() {
-    require(
-        json.mapping().map(Map::isEmpty).orElse(true),
-        "mapping",
-        "not supported by this version; write the tables with the headers, words, dates and units"
-            + " of the record format and leave mapping empty");
+  /**
+   * How the tables are written.
+   *
+   * @throws BadInputException when that contradicts itself
+   */
+  Mapping mapping() {
+    Set<String> positions = new TreeSet<>();
+    json.components().forEach(component -> positions.addAll(component.positions()));
+    return json.mapping()
+        .filter(mapping -> !mapping.equals(FleetJson.MappingJson.NOTHING))
+        .map(mapping -> Mapping.of(mapping, positions, json.asOf()))
+        .orElse(Mapping.NONE);
+  }
+
+  /**
+   * The settings.
+   *
+   * @throws BadInputException when they contradict themselves
+   */
+  FleetSettings settings() {
     require(
         json.asOf().getYear() >= 1900 && json.asOf().getYear() <= 9999,
         "as_of",

@@ -1,7 +1,9 @@
 package org.vaneward.ingest;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 
 /** The five tables of a fleet folder and their columns. */
@@ -60,6 +62,28 @@ enum Table {
   /** Columns that must be there. */
   List<String> required() {
     return required;
+  }
+
+  /** All columns the contract names. */
+  Set<String> columns() {
+    return named;
+  }
+
+  /** What a column measures; empty where it is no measurement with a choice of units. */
+  static Optional<Unit.Quantity> quantity(String column) {
+    return switch (column) {
+      case "hours", "old_hours", "downtime_hours", "hours_per_week" ->
+          Optional.of(Unit.Quantity.TIME);
+      case "end_clearance_mm", "measured_mm" -> Optional.of(Unit.Quantity.LENGTH);
+      case "pressure_bar" -> Optional.of(Unit.Quantity.PRESSURE);
+      case "temperature_c" -> Optional.of(Unit.Quantity.TEMPERATURE);
+      default -> Optional.empty();
+    };
+  }
+
+  /** The table of that title. */
+  static Optional<Table> titled(String title) {
+    return Arrays.stream(values()).filter(table -> table.title.equals(title)).findFirst();
   }
 
   /** Whether the contract names this column; any other is a covariate. */

@@ -1,17 +1,28 @@
 package org.vaneward.ingest;
 
-import java.util.function.Consumer;
-import org.vaneward.io.TableRow;
+import java.util.List;
+import org.vaneward.io.TableRows;
 
-/** Where the five tables are read from: CSV files today; another form is another source. */
+/** Where the five tables are read from. */
 interface TableSource {
-  /** Name of the file that holds {@code table}, as messages and notes show it. */
-  String fileOf(Table table);
+  /** Whether there is such a table: findings may stand in the rows of rebuilds instead. */
+  boolean has(Table table);
 
   /**
-   * Hands every row of {@code table} to {@code each}, in the order of the file.
+   * Name of the file, and of its sheet, that holds {@code table}, as messages and notes show it.
+   */
+  String fileOf(Table table);
+
+  /** How the table is written. */
+  TableForm formOf(Table table);
+
+  /** The files all this stands in, by name, each once. */
+  List<String> files();
+
+  /**
+   * The rows of {@code table}; whoever asks closes them.
    *
    * @throws org.vaneward.io.BadInputException when the table cannot be read
    */
-  void forEachRow(Table table, Consumer<TableRow> each);
+  TableRows open(Table table);
 }

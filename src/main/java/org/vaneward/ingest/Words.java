@@ -4,6 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -23,6 +24,23 @@ record Words<T>(Map<String, T> byWord) {
   static final Words<Boolean> PRIMARY =
       of(new Boolean[] {true, false}, primary -> primary ? "yes" : "no");
   static final Words<String> EVENT = of(new String[] {"meter-replaced"}, word -> word);
+
+  /** The words of a column that only holds some. */
+  static Optional<Words<?>> of(String column) {
+    return switch (column) {
+      case "trigger" -> Optional.of(TRIGGER);
+      case "as_found" -> Optional.of(AS_FOUND);
+      case "action" -> Optional.of(ACTION);
+      case "primary" -> Optional.of(PRIMARY);
+      case "event" -> Optional.of(EVENT);
+      default -> Optional.empty();
+    };
+  }
+
+  /** The words themselves, in the order messages list them. */
+  Set<String> words() {
+    return byWord.keySet();
+  }
 
   private static <T> Words<T> of(T[] values, Function<T, String> word) {
     Map<String, T> byWord = new LinkedHashMap<>();

@@ -12,7 +12,7 @@ public final class Cell {
   }
 
   /** {@code text} on one line and shortened when long. */
-  static String shortened(String text) {
+  public static String shortened(String text) {
     String head = text.length() > SHOWN ? text.substring(0, SHOWN) + "…" : text;
     StringBuilder line = new StringBuilder(head.length());
     for (int i = 0; i < head.length(); i++) {

@@ -5,25 +5,26 @@ import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.BufferedReader;
-import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.Reader;
 import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A CSV table read row by row: RFC 4180, UTF-8 with or without byte order mark, a header row, cells
- * separated by comma, semicolon or tab, whichever the header uses. Blank lines are no rows. A row
- * with too many or too few cells is handed on as {@linkplain TableRow#problem() a problem}; what
- * makes every later row doubtful (bytes that are no UTF-8, a quote left open) ends the reading.
+ * A CSV table read row by row: RFC 4180, a header row, and the rest as its {@link TextForm} says
+ * or, where that is silent, as the file shows: UTF-8 or what a byte order mark tells; cells
+ * separated by comma, semicolon or tab, whichever the header uses. A first line {@code sep=;} names
+ * the separator. Blank lines are no rows. A row with too many or too few cells is handed on as
+ * {@linkplain TableRow#problem() a problem}; what makes every later row doubtful (bytes that are no
+ * text, a quote left open) ends the reading.
  */
-public final class CsvTable implements Closeable {
+public final class CsvTable implements TableRows {
   /** Longest cell, characters: far beyond any note, far below what troubles memory. */
   static final int MAX_CELL = 1 << 20;
 
@@ -32,18 +33,30 @@ public final class CsvTable implements Closeable {
 
   private static final int HEADER_PEEK = 1 << 13;
   private static final char[] SEPARATORS = {',', ';', '\t'};
+  private static final Pattern SEPARATOR_LINE = Pattern.compile("sep=([,;|\t])");
 
   private final String name;
   private final RowHandler handler;
   private final CsvReader<RowHandler.Cells> reader;
   private final CloseableIterator<RowHandler.Cells> records;
   private final TableHeader header;
+  private long linesBefore;
   private boolean atEnd;
 
-  private CsvTable(String name, Reader text, List<String> required) throws IOException {
+  private CsvTable(String name, Reader text, TextForm form, List<String> required)
+      throws IOException {
     this.name = name;
     BufferedReader peekable = new BufferedReader(text, HEADER_PEEK);
-    char separator = separator(headLine(peekable), required);
+    linesBefore = form.headerLine() - 1L;
+    skipLines(peekable, linesBefore);
+    String head = headLine(peekable);
+    Optional<Character> named = namedSeparator(head);
+    if (named.isPresent()) {
+      skipLines(peekable, 1);
+      linesBefore++;
+      head = headLine(peekable);
+    }
+    char separator = form.separator().or(() -> named).orElse(separator(head, required));
     handler = new RowHandler();
     reader =
         CsvReader.builder()
@@ -54,7 +67,7 @@ public final class CsvTable implements Closeable {
             .maxBufferSize(MAX_CELL)
             .build(handler, new EndMarkedReader(peekable));
     records = reader.iterator();
-    header = readHeader(required);
+    header = readHeader(form, required);
   }
 
   /**
@@ -64,25 +77,47 @@ public final class CsvTable implements Closeable {
    * @throws BadInputException when it cannot be read, is empty or its header will not do
    */
   public static CsvTable open(Path file, String name, List<String> required) {
+    return open(file, name, TextForm.plain(), required);
+  }
+
+  /**
+   * The same where the text has a form of its own.
+   *
+   * @throws BadInputException when it cannot be read, is empty or its header will not do
+   */
+  public static CsvTable open(Path file, String name, TextForm form, List<String> required) {
     try {
-      InputStream in = Files.newInputStream(file);
+      InputStream in = PackedFile.open(file);
       try {
-        return new CsvTable(name, new Utf8Reader(name, in), required);
+        return new CsvTable(name, new TextReader(name, in, form.encoding()), form, required);
       } catch (IOException | RuntimeException e) {
         in.close();
         throw e;
       }
     } catch (IOException e) {
-      throw unreadable(name, e);
+      throw PackedFile.unreadable(name, e);
     }
   }
 
-  private static BadInputException unreadable(String name, Exception e) {
-    String why =
-        e instanceof NoSuchFileException
-            ? ": no such file"
-            : ": cannot be read; is it a file you may read?";
-    return new BadInputException(name + why, e);
+  /** What a first line such as {@code sep=;} names; spreadsheets write it. */
+  private static Optional<Character> namedSeparator(String headLine) {
+    Matcher named = SEPARATOR_LINE.matcher(headLine.strip());
+    return named.matches() ? Optional.of(named.group(1).charAt(0)) : Optional.empty();
+  }
+
+  private static void skipLines(BufferedReader text, long lines) throws IOException {
+    for (long left = lines; left > 0; left--) {
+      int c = text.read();
+      while (c >= 0 && c != '\n' && c != '\r') {
+        c = text.read();
+      }
+      if (c == '\r') {
+        text.mark(1);
+        if (text.read() != '\n') {
+          text.reset();
+        }
+      }
+    }
   }
 
   /** The first line that is not blank, as far as the look-ahead reaches. */
@@ -127,29 +162,33 @@ public final class CsvTable implements Closeable {
     }
   }
 
-  private TableHeader readHeader(List<String> required) {
+  private TableHeader readHeader(TextForm form, List<String> required) {
     RowHandler.@Nullable Cells first = nextRecord();
     if (first == null) {
       throw new BadInputException(
-          name + ": empty; line 1 must name the columns " + String.join(", ", required));
+          name
+              + ": empty; line "
+              + (linesBefore + 1)
+              + " must name the columns "
+              + String.join(", ", required));
     }
     if (first.oversized()) {
       throw new BadInputException(
-          name + ", line " + first.line() + ": the header is longer than any header should be");
+          name + ", line " + line(first) + ": the header is longer than any header should be");
     }
-    return TableHeader.of(name, first.line(), first.values(), required);
+    return TableHeader.of(name, line(first), form.named(first.values()), required);
   }
 
-  /** The columns. */
+  private long line(RowHandler.Cells cells) {
+    return linesBefore + cells.line();
+  }
+
+  @Override
   public TableHeader header() {
     return header;
   }
 
-  /**
-   * The next row; empty at the end.
-   *
-   * @throws BadInputException when the file cannot be read on
-   */
+  @Override
   public Optional<TableRow> next() {
     RowHandler.@Nullable Cells cells = nextRecord();
     return cells == null ? Optional.empty() : Optional.of(row(cells));
@@ -158,19 +197,19 @@ public final class CsvTable implements Closeable {
   private TableRow row(RowHandler.Cells cells) {
     if (cells.oversized()) {
       return TableRow.broken(
-          header, cells.line(), "the row is longer than " + MAX_ROW + " characters");
+          header, line(cells), "the row is longer than " + MAX_ROW + " characters");
     }
     if (!header.fits(cells.values(), cells.count())) {
       return TableRow.broken(
           header,
-          cells.line(),
+          line(cells),
           "the row has "
               + cells.count()
               + " cells where the header has "
               + header.columns().size()
               + " columns");
     }
-    return TableRow.of(header, cells.line(), cells.values());
+    return TableRow.of(header, line(cells), cells.values());
   }
 
   private RowHandler.@Nullable Cells nextRecord() {
@@ -183,7 +222,7 @@ public final class CsvTable implements Closeable {
       throw new BadInputException(
           name
               + ", line "
-              + cells.line()
+              + line(cells)
               + ": a quote opened in the row that begins here is never closed");
     }
     return atEnd ? null : cells;
@@ -195,7 +234,7 @@ public final class CsvTable implements Closeable {
     } catch (CsvParseException e) {
       throw e.getCause() instanceof BadInputException refused ? refused : malformed(e);
     } catch (UncheckedIOException e) {
-      throw unreadable(name, e);
+      throw PackedFile.unreadable(name, e);
     }
   }
 
@@ -203,7 +242,7 @@ public final class CsvTable implements Closeable {
     return new BadInputException(
         name
             + ", line "
-            + handler.line()
+            + (linesBefore + handler.line())
             + ": the row that begins here is not CSV: a quote in it is neither closed nor doubled,"
             + " or a cell is longer than "
             + MAX_CELL
@@ -216,7 +255,7 @@ public final class CsvTable implements Closeable {
     try {
       reader.close();
     } catch (IOException e) {
-      throw unreadable(name, e);
+      throw PackedFile.unreadable(name, e);
     }
   }
 }

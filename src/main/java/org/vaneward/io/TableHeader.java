@@ -89,7 +89,8 @@ public final class TableHeader {
         || (count == named + unnamed && cells.stream().skip(named).allMatch(String::isBlank));
   }
 
-  int indexOf(String column) {
+  /** Number of that column, from 0; -1 when there is none. */
+  public int indexOf(String column) {
     Integer at = index.get(column);
     return at == null ? -1 : at;
   }

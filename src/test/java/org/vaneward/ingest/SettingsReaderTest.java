@@ -162,7 +162,7 @@ class SettingsReaderTest {
         "\"review_days\": 14|\"review_days\": -1|stock.review_days: -1 days; it is at least 0",
         "0.25|0|stock.holding_per_year: 0 is no cost; leave it out when it is not known",
         "\"waiting_per_day\": 70|\"waiting_per_day\": -70|stock.waiting_per_day: -70.0 is no amount",
-        "\"mapping\": {}|\"mapping\": {\"pumps\": {}}|mapping: not supported by this version",
+        "\"mapping\": {}|\"mapping\": {\"pumps\": {}}|mapping.pumps: unknown key; the keys here are dates",
         "\"mapping\": {}|\"mapping\": {},|fleet.json, line",
       })
   void whatIsWrongIsSaidInOneLine(String from, String to, String expected) {

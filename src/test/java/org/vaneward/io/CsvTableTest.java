@@ -1,7 +1,7 @@
 package org.vaneward.io;
 
 import static java.nio.charset.StandardCharsets.ISO_8859_1;
-import static java.nio.charset.StandardCharsets.UTF_16;
+import static java.nio.charset.StandardCharsets.UTF_16LE;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
@@ -150,8 +150,9 @@ class CsvTableTest {
         "pumps.csv, line 3: not text in UTF-8 (byte 0xF8); save the file as UTF-8",
         refusal("pump,site\nP1,N\nP2,Søndre\n".getBytes(ISO_8859_1)));
     assertEquals(
-        "pumps.csv, line 1: not text in UTF-8 (byte 0xFE); save the file as UTF-8",
-        refusal("pump,site\n".getBytes(UTF_16)));
+        "pumps.csv, line 1: holds the control character 0, so it is no text in UTF-8; save the file"
+            + " as UTF-8",
+        refusal("pump,site\n".getBytes(UTF_16LE)));
     byte[] cut = "pump,site\nP1,é".getBytes(UTF_8);
     assertEquals(
         "pumps.csv, line 2: not text in UTF-8 (byte 0xC3); save the file as UTF-8",
@@ -170,8 +171,8 @@ class CsvTableTest {
   @Test
   void controlCharactersAreNoText() {
     assertEquals(
-        "pumps.csv, line 2: holds the control character 0, so it is no text file; a table is a CSV"
-            + " file in UTF-8",
+        "pumps.csv, line 2: holds the control character 0, so it is no text in UTF-8; save the file"
+            + " as UTF-8",
         refusal("pump,site\nP1,\0\n"));
   }
 

@@ -1,0 +1,197 @@
+package org.vaneward.ingest;
+
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Pattern;
+import org.vaneward.io.BadInputException;
+import org.vaneward.io.Cell;
+import org.vaneward.io.TableHeader;
+import org.vaneward.io.TableRow;
+import org.vaneward.io.TextForm;
+
+/** The columns of the record format, as one file has them. */
+final class Columns {
+  private static final Pattern NUMBERED = Pattern.compile(TextForm.NUMBER + "[1-9]\\d{0,3}");
+  private static final int NOWHERE = -1;
+
+  private final TableForm form;
+  private final Map<String, Column> byName;
+  private final Map<String, Integer> covariates;
+
+  private Columns(TableForm form, Map<String, Column> byName, Map<String, Integer> covariates) {
+    this.form = form;
+    this.byName = byName;
+    this.covariates = covariates;
+  }
+
+  /**
+   * One column.
+   *
+   * @param written its header in the file
+   * @param at its number, from 0; -1 where it stands nowhere
+   * @param always text that holds for every row
+   * @param words what words mean, folded
+   * @param unknown what stands for unknown, folded
+   */
+  private record Column(
+      String written,
+      int at,
+      Optional<String> always,
+      Map<String, String> words,
+      Set<String> unknown) {
+
+    String text(TableRow row) {
+      if (always.isPresent()) {
+        return always.get();
+      }
+      String text = row.cell(at);
+      if ((words.isEmpty() && unknown.isEmpty()) || text.isBlank()) {
+        return text;
+      }
+      String folded = TableForm.folded(text);
+      return unknown.contains(folded) ? "" : words.getOrDefault(folded, text);
+    }
+  }
+
+  /** The columns of {@code table} in a file of that header. */
+  static Columns of(Table table, TableForm form, TableHeader header, String file) {
+    Map<String, String> written = new LinkedHashMap<>();
+    for (String column : table.columns()) {
+      if (header.has(column) || form.columns().containsKey(column)) {
+        written.put(column, form.written(column));
+      }
+    }
+    return of(form, written, header, file, claimed(form));
+  }
+
+  /** Headers that are no covariates, since findings are read from them. */
+  private static Set<String> claimed(TableForm form) {
+    Set<String> claimed = new HashSet<>();
+    form.positions().values().forEach(group -> claimed.addAll(group.values()));
+    return claimed;
+  }
+
+  /**
+   * The columns of a finding that stands in a row of something else.
+   *
+   * @param form how findings are written
+   * @param written header by column
+   */
+  static Columns group(
+      TableForm form, Map<String, String> written, TableHeader header, String file) {
+    Columns columns = of(form, written, header, file, Set.of());
+    return new Columns(form, columns.byName, Map.of());
+  }
+
+  private static Columns of(
+      TableForm form,
+      Map<String, String> written,
+      TableHeader header,
+      String file,
+      Set<String> claimed) {
+    Map<String, Column> byName = new HashMap<>();
+    Map<String, Integer> covariates = new LinkedHashMap<>();
+    for (String name : header.columns()) {
+      covariates.put(name, header.indexOf(name));
+    }
+    written.forEach(
+        (column, name) -> {
+          int at = index(header, name, file, column);
+          covariates.values().remove(at);
+          byName.put(column, column(form, column, name, at));
+        });
+    claimed.forEach(name -> covariates.values().remove(index(header, name, file, name)));
+    form.always()
+        .forEach((column, text) -> byName.put(column, column(form, column, column, NOWHERE)));
+    return new Columns(form, byName, covariates);
+  }
+
+  private static Column column(TableForm form, String column, String written, int at) {
+    return new Column(
+        written,
+        at,
+        at == NOWHERE ? Optional.ofNullable(form.always().get(column)) : Optional.empty(),
+        form.words().getOrDefault(column, Map.of()),
+        form.unknown());
+  }
+
+  private static int index(TableHeader header, String name, String file, String column) {
+    if (header.has(name)) {
+      return header.indexOf(name);
+    }
+    if (NUMBERED.matcher(name).matches()) {
+      return Integer.parseInt(name.substring(TextForm.NUMBER.length())) - 1;
+    }
+    throw new BadInputException(
+        file
+            + ": no column '"
+            + name
+            + "', which mapping in fleet.json gives for "
+            + Cell.quoted(column)
+            + new Nearest(header.columns()).offer(name)
+            + "; the header has: "
+            + String.join(", ", header.columns().stream().limit(30).toList()));
+  }
+
+  /** Columns that have to be in the header of a file for {@code table} to be read from it. */
+  static List<String> required(Table table, TableForm form, boolean numbered) {
+    return table.required().stream()
+        .filter(column -> !form.always().containsKey(column))
+        .filter(column -> !numbered || !column.equals("rebuild"))
+        .map(form::written)
+        .filter(name -> !NUMBERED.matcher(name).matches())
+        .toList();
+  }
+
+  /** How the cells are written. */
+  TableForm form() {
+    return form;
+  }
+
+  /** Whether there is such a column. */
+  boolean has(String column) {
+    return byName.containsKey(column);
+  }
+
+  /** Whether any of its cells in a row says something. */
+  boolean anyIn(TableRow row) {
+    return byName.values().stream()
+        .anyMatch(column -> column.always().isEmpty() && !column.text(row).isBlank());
+  }
+
+  /** The cell of a row, what its words mean put in; empty text when blank or there is none. */
+  String text(TableRow row, String column) {
+    Column found = byName.get(column);
+    return found == null ? "" : found.text(row);
+  }
+
+  /** Whether the cell is a number, a date or a truth value in the file itself. */
+  boolean isTyped(TableRow row, String column) {
+    Column found = byName.get(column);
+    return found != null && found.always().isEmpty() && row.isTyped(found.at());
+  }
+
+  /** What the file calls a column. */
+  String written(String column) {
+    Column found = byName.get(column);
+    return found == null ? column : found.written();
+  }
+
+  /** Columns the record format does not name: their cells in a row, as written. */
+  Map<String, String> covariates(TableRow row) {
+    Map<String, String> cells = new HashMap<>();
+    covariates.forEach(
+        (name, at) -> {
+          String cell = row.cell(at);
+          if (!cell.isBlank()) {
+            cells.put(name, cell);
+          }
+        });
+    return cells;
+  }
+}

@@ -1,0 +1,352 @@
+package org.vaneward.ingest;
+
+import java.nio.charset.Charset;
+import java.nio.charset.IllegalCharsetNameException;
+import java.nio.charset.UnsupportedCharsetException;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.IllformedLocaleException;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.Function;
+import org.vaneward.io.BadInputException;
+import org.vaneward.io.Cell;
+import org.vaneward.io.TextForm;
+
+/** What {@code mapping} in {@code fleet.json} says of the tables. */
+final class Mapping {
+  private static final String WHERE = "mapping";
+
+  /** Nothing said. */
+  static final Mapping NONE = new Mapping(Map.of());
+
+  private final Map<Table, TableForm> forms;
+
+  private Mapping(Map<Table, TableForm> forms) {
+    this.forms = forms;
+  }
+
+  /** How {@code table} is written. */
+  TableForm of(Table table) {
+    return forms.getOrDefault(table, TableForm.PLAIN);
+  }
+
+  /**
+   * The mapping as written.
+   *
+   * @param positions of the fleet
+   * @param asOf last day the records speak of
+   * @throws BadInputException when it names a table, column, word, unit, pattern or encoding that
+   *     is none
+   */
+  static Mapping of(FleetJson.MappingJson json, Set<String> positions, LocalDate asOf) {
+    Map<String, FleetJson.TableJson> stated = present(WHERE + ".tables", json.tables());
+    for (String title : stated.keySet()) {
+      require(
+          Table.titled(title).isPresent(),
+          WHERE + ".tables",
+          Cell.quoted(title)
+              + " is no table; tables are pumps, services, readings, rebuilds and findings");
+    }
+    Map<Table, TableForm> forms = new EnumMap<>(Table.class);
+    for (Table table : Table.values()) {
+      Optional<FleetJson.TableJson> own = Optional.ofNullable(stated.get(table.title()));
+      forms.put(table, new Reader(table, json, own, positions, asOf).form());
+    }
+    return new Mapping(forms);
+  }
+
+  /** One table's part. */
+  private static final class Reader {
+    private final Table table;
+    private final FleetJson.MappingJson all;
+    private final Optional<FleetJson.TableJson> own;
+    private final Set<String> fleetPositions;
+    private final LocalDate asOf;
+    private final String where;
+
+    Reader(
+        Table table,
+        FleetJson.MappingJson all,
+        Optional<FleetJson.TableJson> own,
+        Set<String> fleetPositions,
+        LocalDate asOf) {
+      this.table = table;
+      this.all = all;
+      this.own = own;
+      this.fleetPositions = fleetPositions;
+      this.asOf = asOf;
+      this.where = WHERE + ".tables." + table.title();
+    }
+
+    TableForm form() {
+      return new TableForm(
+          own.flatMap(FleetJson.TableJson::file).map(this::file),
+          own.flatMap(FleetJson.TableJson::sheet),
+          text(),
+          numbers(),
+          dates(),
+          unknown(),
+          columns(where + ".columns", table, stated(FleetJson.TableJson::columns)),
+          words(),
+          units(),
+          always(),
+          positions());
+    }
+
+    private <T> Optional<T> either(
+        Function<FleetJson.TableJson, Optional<T>> one,
+        Function<FleetJson.MappingJson, Optional<T>> other) {
+      return own.flatMap(one).or(() -> other.apply(all));
+    }
+
+    private <V> Map<String, V> stated(
+        Function<FleetJson.TableJson, Optional<Map<String, V>>> part) {
+      return present(where, own.flatMap(part));
+    }
+
+    /** A name and no path: nothing outside the folder is ever read. */
+    private String file(String name) {
+      require(
+          !name.isBlank()
+              && !name.contains("/")
+              && !name.contains("\\")
+              && !name.contains(":")
+              && name.chars().noneMatch(c -> c < ' ')
+              && !name.equals(".")
+              && !name.equals(".."),
+          where + ".file",
+          Cell.quoted(name)
+              + " is not the name of a file in the fleet's folder; give its name only");
+      return name;
+    }
+
+    private TextForm text() {
+      Optional<String> separator =
+          either(FleetJson.TableJson::separator, FleetJson.MappingJson::separator);
+      separator.ifPresent(
+          s ->
+              require(
+                  s.length() == 1 && ",;\t| ".contains(s),
+                  where + ".separator",
+                  Cell.quoted(s) + " separates no cells; one of , ; | a blank or \\t"));
+      OptionalInt line = own.map(FleetJson.TableJson::headerLine).orElse(OptionalInt.empty());
+      require(line.orElse(1) >= 1, where + ".header_line", "the first line is 1");
+      return new TextForm(
+          either(FleetJson.TableJson::encoding, FleetJson.MappingJson::encoding).map(this::charset),
+          separator.map(s -> s.charAt(0)),
+          line.orElse(1),
+          true);
+    }
+
+    private Charset charset(String name) {
+      try {
+        return Charset.forName(name);
+      } catch (IllegalCharsetNameException | UnsupportedCharsetException e) {
+        throw new BadInputException(
+            SettingsReader.NAME
+                + ": "
+                + where
+                + ".encoding: "
+                + Cell.quoted(name)
+                + " is no encoding known here; UTF-8, UTF-16 and windows-1252 are some",
+            e);
+      }
+    }
+
+    private NumberForm numbers() {
+      char decimal =
+          mark(
+                  "decimal",
+                  either(FleetJson.TableJson::decimal, FleetJson.MappingJson::decimal),
+                  ".,")
+              .orElse('.');
+      Optional<Character> thousands =
+          mark(
+              "thousands",
+              either(FleetJson.TableJson::thousands, FleetJson.MappingJson::thousands),
+              ".,' \u2019");
+      require(
+          thousands.filter(t -> t == decimal).isEmpty(),
+          where + ".thousands",
+          "the same as decimal; then 1,234 is two numbers");
+      return new NumberForm(decimal, thousands);
+    }
+
+    private Optional<Character> mark(String key, Optional<String> given, String known) {
+      given.ifPresent(
+          mark ->
+              require(
+                  mark.length() == 1 && known.contains(mark),
+                  where + "." + key,
+                  Cell.quoted(mark) + " is none of " + known.replace("", " ").strip()));
+      return given.map(mark -> mark.charAt(0));
+    }
+
+    private DateForm dates() {
+      List<String> patterns =
+          either(FleetJson.TableJson::dates, FleetJson.MappingJson::dates).orElse(List.of());
+      String language =
+          either(FleetJson.TableJson::language, FleetJson.MappingJson::language).orElse("en");
+      try {
+        Locale locale = new Locale.Builder().setLanguageTag(language).build();
+        return DateForm.of(patterns, locale, asOf);
+      } catch (IllformedLocaleException e) {
+        throw refusal(
+            where + ".language", Cell.quoted(language) + " is no language tag (BCP 47) such as de");
+      } catch (IllegalArgumentException | DateTimeException e) {
+        throw refusal(
+            where + ".dates",
+            Cell.quoted(String.join(", ", patterns))
+                + " does not tell a day; a pattern is one such as dd.MM.yyyy: "
+                + e.getMessage());
+      }
+    }
+
+    private Set<String> unknown() {
+      Set<String> unknown = new HashSet<>();
+      either(FleetJson.TableJson::unknown, FleetJson.MappingJson::unknown)
+          .orElse(List.of())
+          .forEach(word -> unknown.add(TableForm.folded(word)));
+      return unknown;
+    }
+
+    private static Map<String, String> columns(
+        String where, Table table, Map<String, String> stated) {
+      Map<String, String> columns = new LinkedHashMap<>();
+      stated.forEach(
+          (column, header) -> {
+            knownColumn(where, table, column);
+            require(!header.isBlank(), where + "." + column, "blank; name the column's header");
+            columns.put(column, header.replaceAll("\\s+", " ").strip());
+          });
+      return columns;
+    }
+
+    private Map<String, Map<String, String>> words() {
+      Map<String, Map<String, String>> words = new HashMap<>();
+      this.<Map<String, String>>stated(FleetJson.TableJson::words)
+          .forEach(
+              (column, given) -> {
+                String here = where + ".words." + column;
+                knownColumn(where + ".words", table, column);
+                Map<String, String> own = new HashMap<>();
+                present(here, Optional.of(given))
+                    .forEach(
+                        (word, meaning) -> {
+                          knownWord(here + "." + word, column, meaning);
+                          own.put(TableForm.folded(word), meaning);
+                        });
+                words.put(column, own);
+              });
+      return words;
+    }
+
+    private void knownWord(String here, String column, String meaning) {
+      Set<String> known =
+          column.equals("position")
+              ? new TreeSet<>(fleetPositions)
+              : Words.of(column).map(Words::words).orElse(Set.of());
+      require(
+          known.isEmpty() || meaning.isEmpty() || known.contains(meaning),
+          here,
+          Cell.quoted(meaning)
+              + " is none of "
+              + String.join(", ", known)
+              + ", nor blank (unknown)");
+    }
+
+    private Map<String, Unit> units() {
+      Map<String, Unit> units = new HashMap<>();
+      this.<String>stated(FleetJson.TableJson::units)
+          .forEach(
+              (column, word) -> {
+                knownColumn(where + ".units", table, column);
+                Optional<Unit.Quantity> quantity = Table.quantity(column);
+                require(quantity.isPresent(), where + ".units." + column, "the column has no unit");
+                Optional<Unit> unit = Unit.named(word).filter(u -> u.quantity() == quantity.get());
+                require(
+                    unit.isPresent(),
+                    where + ".units." + column,
+                    Cell.quoted(word) + " is none of " + quantity.get().listed());
+                units.put(column, unit.get());
+              });
+      return units;
+    }
+
+    private Map<String, String> always() {
+      Map<String, String> always = new HashMap<>();
+      this.<String>stated(FleetJson.TableJson::always)
+          .forEach(
+              (column, text) -> {
+                knownColumn(where + ".always", table, column);
+                knownWord(where + ".always." + column, column, text);
+                always.put(column, text);
+              });
+      return always;
+    }
+
+    private Map<String, Map<String, String>> positions() {
+      Map<String, Map<String, String>> groups = new LinkedHashMap<>();
+      this.<Map<String, String>>stated(FleetJson.TableJson::positions)
+          .forEach(
+              (position, columns) -> {
+                String here = where + ".positions";
+                require(table == Table.REBUILDS, here, "only rebuilds can hold what was found");
+                require(
+                    fleetPositions.contains(position),
+                    here,
+                    Cell.quoted(position)
+                        + " is no position of fleet.json"
+                        + new Nearest(fleetPositions).offer(position));
+                groups.put(
+                    position,
+                    columns(
+                        here + "." + position,
+                        Table.FINDINGS,
+                        present(here, Optional.of(columns))));
+              });
+      return groups;
+    }
+  }
+
+  private static void knownColumn(String where, Table table, String column) {
+    boolean known =
+        table.names(column) || (table == Table.REBUILDS && column.equals(Table.FINDINGS.title()));
+    require(
+        known,
+        where,
+        Cell.quoted(column)
+            + " is no column of "
+            + table.title()
+            + new Nearest(table.columns()).offer(column)
+            + "; known are "
+            + String.join(", ", new TreeSet<>(table.columns())));
+  }
+
+  private static <V> Map<String, V> present(String where, Optional<Map<String, V>> stated) {
+    Map<String, V> values = stated.orElse(Map.of());
+    require(values.values().stream().allMatch(Objects::nonNull), where, "holds null; leave it out");
+    return values;
+  }
+
+  private static void require(boolean good, String where, String problem) {
+    if (!good) {
+      throw refusal(where, problem);
+    }
+  }
+
+  private static BadInputException refusal(String where, String problem) {
+    return new BadInputException(SettingsReader.NAME + ": " + where + ": " + problem);
+  }
+}

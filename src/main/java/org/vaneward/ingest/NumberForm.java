@@ -1,0 +1,63 @@
+package org.vaneward.ingest;
+
+import java.util.Optional;
+import java.util.regex.Pattern;
+
+/**
+ * How numbers are written.
+ *
+ * @param decimal what stands before the decimals, point or comma
+ * @param thousands what may stand between groups of three digits; empty when nothing does
+ */
+record NumberForm(char decimal, Optional<Character> thousands) {
+  /** As the record format has them. */
+  static final NumberForm PLAIN = new NumberForm('.', Optional.empty());
+
+  private static final Pattern SPACES = Pattern.compile("[ \\u00A0\\u2009\\u202F]");
+  private static final Pattern GROUPED = Pattern.compile("[+-]?\\d{1,3}( \\d{3})+(\\.\\d*)?");
+  private static final char BLANK = ' ';
+
+  /**
+   * The number with a decimal point and nothing between its digits; as it is when it has another
+   * form.
+   */
+  String plain(String text) {
+    if (equals(PLAIN)) {
+      return text;
+    }
+    String spaced = SPACES.matcher(text).replaceAll(" ");
+    StringBuilder marked = new StringBuilder(spaced.length());
+    for (int i = 0; i < spaced.length(); i++) {
+      char c = spaced.charAt(i);
+      if (c == decimal) {
+        marked.append('.');
+      } else if (thousands.isPresent() && c == thousands.get()) {
+        marked.append(BLANK);
+      } else if (c == '.' || c == BLANK) {
+        return text;
+      } else {
+        marked.append(c);
+      }
+    }
+    String number = marked.toString();
+    if (number.indexOf(BLANK) < 0) {
+      return number;
+    }
+    return GROUPED.matcher(number).matches() ? number.replace(" ", "") : text;
+  }
+
+  /** How a number is to be written, for messages. */
+  String example() {
+    return "1" + thousands.map(String::valueOf).orElse("") + "234" + decimal + "5";
+  }
+
+  /** What is wrong with a text that is no number of this form. */
+  String problem(String text) {
+    if (!equals(PLAIN)) {
+      return "not a number as mapping in fleet.json has them; write it as " + example();
+    }
+    return text.indexOf(',') >= 0
+        ? "decimals use a point and thousands no separator, as in 1234.5"
+        : "not a number; write it as 1234.5";
+  }
+}

@@ -1,0 +1,64 @@
+package org.vaneward.ingest;
+
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Pattern;
+import org.vaneward.io.TextForm;
+
+/**
+ * How one table is written where it is not written as the record format has it.
+ *
+ * @param file its file in the folder; empty for the usual one
+ * @param sheet its sheet in a workbook; empty for the usual one
+ * @param text encoding, separator, where the header stands
+ * @param numbers how numbers are written
+ * @param dates how days are written
+ * @param unknown what stands for unknown, {@linkplain #folded folded}
+ * @param columns header by column of the record format
+ * @param words by column: what a word of the file, {@linkplain #folded folded}, means
+ * @param units unit by column, where it is not that of the record format
+ * @param always text by column that holds for every row
+ * @param positions by position: header by column of {@code findings}, where a row of rebuilds holds
+ *     its findings
+ */
+record TableForm(
+    Optional<String> file,
+    Optional<String> sheet,
+    TextForm text,
+    NumberForm numbers,
+    DateForm dates,
+    Set<String> unknown,
+    Map<String, String> columns,
+    Map<String, Map<String, String>> words,
+    Map<String, Unit> units,
+    Map<String, String> always,
+    Map<String, Map<String, String>> positions) {
+  private static final Pattern BLANKS = Pattern.compile("[\\s\\u00A0]+");
+
+  /** As the record format has it. */
+  static final TableForm PLAIN =
+      new TableForm(
+          Optional.empty(),
+          Optional.empty(),
+          TextForm.plain(),
+          NumberForm.PLAIN,
+          DateForm.ISO,
+          Set.of(),
+          Map.of(),
+          Map.of(),
+          Map.of(),
+          Map.of(),
+          Map.of());
+
+  /** A word without regard to capitals and the number of blanks. */
+  static String folded(String word) {
+    return BLANKS.matcher(word).replaceAll(" ").strip().toLowerCase(Locale.ROOT);
+  }
+
+  /** Header of a column in the file. */
+  String written(String column) {
+    return columns.getOrDefault(column, column);
+  }
+}
