@@ -103,7 +103,7 @@ final class Cells {
   /** Text that may be blank. */
   Optional<String> text(String column) {
     String text = stripped(column);
-    return text.isEmpty() ? Optional.empty() : Optional.of(text);
+    return text.isEmpty() ? Optional.empty() : columns.kept(text);
   }
 
   /** Text exactly as written, unless blank. */
@@ -131,7 +131,7 @@ final class Cells {
   Optional<String> spelling(String column, Spellings spellings) {
     return raw(column).isBlank()
         ? Optional.empty()
-        : Optional.of(requiredSpelling(column, spellings));
+        : columns.kept(requiredSpelling(column, spellings));
   }
 
   /** A number that must be there and within {@code range}. */
@@ -147,35 +147,48 @@ final class Cells {
   }
 
   private OptionalDouble number(String column, String text, Range range, boolean required) {
-    String plain = columns.isTyped(row, column) ? text : form.numbers().plain(text);
-    Optional<Unit> unit = unit(column);
-    if (text.length() <= LONGEST_NUMBER && !Numbers.isNumber(plain)) {
-      Optional<Measure> measure = measure(column, text);
-      if (measure.isPresent()) {
-        plain = measure.get().number();
-        unit = Optional.of(measure.get().unit());
-      }
+    boolean typed = columns.isTyped(row, column);
+    OptionalDouble known = typed ? OptionalDouble.empty() : columns.knownNumber(column, text);
+    if (known.isPresent()) {
+      return known;
     }
-    if (text.length() > LONGEST_NUMBER || !Numbers.isNumber(plain)) {
+    String plain = typed ? text : form.numbers().plain(text);
+    if (text.length() <= LONGEST_NUMBER && Numbers.isNumber(plain)) {
+      double value = value(plain, unit(column));
+      String problem = range.problem(value);
+      if (problem.isEmpty()) {
+        return typed ? OptionalDouble.of(value) : columns.known(column, text, value);
+      }
+      complain(column, text, problem, required);
+      return OptionalDouble.empty();
+    }
+    return measured(column, text, range, required);
+  }
+
+  /** A number that has its unit beside it. */
+  private OptionalDouble measured(String column, String text, Range range, boolean required) {
+    Optional<Measure> measure =
+        text.length() <= LONGEST_NUMBER ? measure(column, text) : Optional.empty();
+    if (measure.isEmpty()) {
       complain(column, text, form.numbers().problem(text), required);
       return OptionalDouble.empty();
     }
-    double value = value(plain, unit);
+    Unit unit = measure.get().unit();
+    double value = value(measure.get().number(), Optional.of(unit));
     String problem = range.problem(value);
     if (!problem.isEmpty()) {
       complain(column, text, problem, required);
       return OptionalDouble.empty();
     }
-    if (!Numbers.isNumber(form.numbers().plain(text)) && !columns.isTyped(row, column)) {
-      repair(
-          column,
-          columns.written(column)
-              + " "
-              + Cell.quoted(text)
-              + ": taken as "
-              + Where.hours(value)
-              + unit.map(u -> " " + u.quantity().usual().word()).orElse(""));
-    }
+    repair(
+        column,
+        columns.written(column)
+            + " "
+            + Cell.quoted(text)
+            + ": taken as "
+            + Where.hours(value)
+            + " "
+            + unit.quantity().usual().word());
     return OptionalDouble.of(value);
   }
 
@@ -225,28 +238,23 @@ final class Cells {
   }
 
   private Optional<LocalDate> date(String column, String text, LocalDate last, boolean required) {
-    String problem;
-    if (form.dates().isIso() || columns.isTyped(row, column)) {
-      Optional<LocalDate> day = DateForm.iso(text);
-      problem = day.map(date -> problem(date, last)).orElseGet(() -> DateForm.ISO.problem(text));
-      if (problem.isEmpty()) {
-        return day;
-      }
-    } else {
-      Set<LocalDate> days = form.dates().days(text);
-      problem = problem(days, text, last);
-      if (problem.isEmpty()) {
-        return days.stream().findFirst();
-      }
+    boolean typed = columns.isTyped(row, column);
+    Optional<LocalDate> known = typed ? Optional.empty() : columns.knownDay(column, text);
+    if (known.isPresent()) {
+      return known;
+    }
+    DateForm dates = typed ? DateForm.ISO : form.dates();
+    Set<LocalDate> days = dates.days(text);
+    String problem = days.isEmpty() ? dates.problem(text) : problem(days, last);
+    if (problem.isEmpty()) {
+      Optional<LocalDate> day = days.stream().findFirst();
+      return typed ? day : columns.known(column, text, day);
     }
     complain(column, text, problem, required);
     return Optional.empty();
   }
 
-  private String problem(Set<LocalDate> days, String text, LocalDate last) {
-    if (days.isEmpty()) {
-      return form.dates().problem(text);
-    }
+  private static String problem(Set<LocalDate> days, LocalDate last) {
     Iterator<LocalDate> each = days.iterator();
     LocalDate first = each.next();
     return each.hasNext()

@@ -1,11 +1,13 @@
 package org.vaneward.ingest;
 
+import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.regex.Pattern;
 import org.vaneward.io.BadInputException;
@@ -18,10 +20,14 @@ import org.vaneward.io.TextForm;
 final class Columns {
   private static final Pattern NUMBERED = Pattern.compile(TextForm.NUMBER + "[1-9]\\d{0,3}");
   private static final int NOWHERE = -1;
+  private static final int MOST_KNOWN = 1 << 16;
 
   private final TableForm form;
   private final Map<String, Column> byName;
   private final Map<String, Integer> covariates;
+  private final Map<String, Optional<String>> known = new HashMap<>();
+  private final Map<String, Map<String, OptionalDouble>> numbers = new HashMap<>();
+  private final Map<String, Map<String, Optional<LocalDate>>> days = new HashMap<>();
 
   private Columns(TableForm form, Map<String, Column> byName, Map<String, Integer> covariates) {
     this.form = form;
@@ -168,6 +174,50 @@ final class Columns {
   String text(TableRow row, String column) {
     Column found = byName.get(column);
     return found == null ? "" : found.text(row);
+  }
+
+  /** A text that is kept: one object for each distinct one, as long as there are not too many. */
+  Optional<String> kept(String text) {
+    Optional<String> before = known.get(text);
+    if (before != null) {
+      return before;
+    }
+    Optional<String> kept = Optional.of(text);
+    if (known.size() < MOST_KNOWN) {
+      known.put(text, kept);
+    }
+    return kept;
+  }
+
+  /** The number that a text of a column has been found to be; empty when it has not been. */
+  OptionalDouble knownNumber(String column, String text) {
+    return numbers.getOrDefault(column, Map.of()).getOrDefault(text, OptionalDouble.empty());
+  }
+
+  /** Remembers a number, and hands it on. */
+  OptionalDouble known(String column, String text, double number) {
+    OptionalDouble found = OptionalDouble.of(number);
+    remember(numbers, column, text, found);
+    return found;
+  }
+
+  /** The day that a text of a column has been found to be; empty when it has not been. */
+  Optional<LocalDate> knownDay(String column, String text) {
+    return days.getOrDefault(column, Map.of()).getOrDefault(text, Optional.empty());
+  }
+
+  /** Remembers a day, and hands it on. */
+  Optional<LocalDate> known(String column, String text, Optional<LocalDate> day) {
+    remember(days, column, text, day);
+    return day;
+  }
+
+  private static <T> void remember(
+      Map<String, Map<String, T>> all, String column, String text, T value) {
+    Map<String, T> own = all.computeIfAbsent(column, c -> new HashMap<>());
+    if (own.size() < MOST_KNOWN) {
+      own.put(text, value);
+    }
   }
 
   /** Whether the cell is a number, a date or a truth value in the file itself. */

@@ -88,6 +88,9 @@ final class DateForm {
    * patterns read it as different days.
    */
   Set<LocalDate> days(String text) {
+    if (isIso()) {
+      return iso(text).map(Set::of).orElse(Set.of());
+    }
     Set<LocalDate> days = new LinkedHashSet<>();
     for (DateTimeFormatter format : formats) {
       day(format, text).ifPresent(days::add);
@@ -96,7 +99,7 @@ final class DateForm {
   }
 
   /** Whether days are written as the record format has them. */
-  boolean isIso() {
+  private boolean isIso() {
     return formats.isEmpty();
   }
 
@@ -111,7 +114,7 @@ final class DateForm {
   }
 
   /** The day of a text in ISO 8601; empty when it is none. */
-  static Optional<LocalDate> iso(String text) {
+  private static Optional<LocalDate> iso(String text) {
     if (!ISO_DATE.matcher(text).matches()) {
       return Optional.empty();
     }

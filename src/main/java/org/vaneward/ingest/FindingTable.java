@@ -66,10 +66,7 @@ final class FindingTable {
             cells.text("lot"),
             cells.covariates(),
             cells.ref());
-    Finding before = opening.orElseThrow().findings().putIfAbsent(finding.position(), finding);
-    if (before != null) {
-      repeated(cells, before, finding);
-    }
+    opening.orElseThrow().add(finding).ifPresent(before -> repeated(cells, before, finding));
   }
 
   /** The position a row names, letting capitals, blanks and underscores pass as for words. */

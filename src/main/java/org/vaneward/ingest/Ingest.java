@@ -97,25 +97,42 @@ public final class Ingest {
    * one, the first in the file.
    */
   private Map<String, List<OpeningDraft>> onceEach(RebuildTable rebuilds) {
-    Map<Object, OpeningDraft> seen = new HashMap<>();
     Map<String, List<OpeningDraft>> byPump = new HashMap<>();
     for (OpeningDraft opening : rebuilds.openings()) {
-      OpeningDraft before = seen.putIfAbsent(opening.identity(), opening);
+      byPump.computeIfAbsent(opening.pump(), pump -> new ArrayList<>()).add(opening);
+    }
+    byPump.replaceAll((pump, openings) -> onceEach(openings));
+    return byPump;
+  }
+
+  /** The openings of one pump, given in the order of the file. */
+  private List<OpeningDraft> onceEach(List<OpeningDraft> openings) {
+    openings.sort(Comparator.comparing(OpeningDraft::date));
+    List<OpeningDraft> once = new ArrayList<>(openings.size());
+    Map<Object, OpeningDraft> sameDay = new HashMap<>();
+    for (int i = 0; i < openings.size(); i++) {
+      OpeningDraft opening = openings.get(i);
+      boolean follows = i > 0 && openings.get(i - 1).date().equals(opening.date());
+      boolean goesOn = i + 1 < openings.size() && openings.get(i + 1).date().equals(opening.date());
+      if (!follows) {
+        sameDay.clear();
+      }
+      OpeningDraft before =
+          follows || goesOn ? sameDay.putIfAbsent(opening.identity(), opening) : null;
       if (before == null) {
-        byPump.computeIfAbsent(opening.pump(), pump -> new ArrayList<>()).add(opening);
+        once.add(opening);
       } else {
         noteRepeat(opening, before);
       }
     }
-    byPump.values().forEach(openings -> openings.sort(ORDER));
-    return byPump;
+    once.sort(ORDER);
+    return once;
   }
 
   private void noteRepeat(OpeningDraft repeat, OpeningDraft kept) {
     ledger.repair(repeat.row(), "", "same opening as line " + kept.row().line() + "; counted once");
     repeat
         .findings()
-        .values()
         .forEach(
             finding ->
                 ledger.repair(

@@ -1,10 +1,11 @@
 package org.vaneward.ingest;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.vaneward.fleet.AsFound;
 import org.vaneward.fleet.Finding;
@@ -15,7 +16,7 @@ import org.vaneward.fleet.RowRef;
 /** A row of {@code rebuilds.csv} while its findings and its hours are gathered. */
 final class OpeningDraft {
   private final Opening opening;
-  private final Map<String, Finding> findings = new LinkedHashMap<>();
+  private final List<Finding> findings = new ArrayList<>(5);
   private OptionalDouble meterHours;
 
   OpeningDraft(Opening opening) {
@@ -52,16 +53,26 @@ final class OpeningDraft {
     meterHours = hours;
   }
 
-  /** The findings so far, by position. */
-  Map<String, Finding> findings() {
+  /** The findings so far, one for each position. */
+  List<Finding> findings() {
     return findings;
+  }
+
+  /** Takes a finding, unless there is one at its position: that is handed back. */
+  Optional<Finding> add(Finding finding) {
+    for (Finding before : findings) {
+      if (before.position().equals(finding.position())) {
+        return Optional.of(before);
+      }
+    }
+    findings.add(finding);
+    return Optional.empty();
   }
 
   /** The same for two records of one opening: pump, day and what was seen and done. */
   Object identity() {
     Map<String, Look> looks = new HashMap<>();
-    findings.forEach(
-        (position, f) -> looks.put(position, new Look(f.asFound(), f.action(), f.primary())));
+    findings.forEach(f -> looks.put(f.position(), new Look(f.asFound(), f.action(), f.primary())));
     return new Identity(pump(), date(), looks);
   }
 
@@ -79,7 +90,7 @@ final class OpeningDraft {
         opening.endClearanceMm(),
         opening.note(),
         opening.covariates(),
-        List.copyOf(findings.values()),
+        findings,
         opening.row());
   }
 }

@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BiConsumer;
 import org.jspecify.annotations.Nullable;
 import org.vaneward.fleet.Finding;
 import org.vaneward.fleet.Opening;
@@ -40,6 +41,18 @@ final class Covariates extends AbstractMap<String, String> {
     return map instanceof Covariates ? map : Map.copyOf(map);
   }
 
+  /**
+   * Hands each column and its text to {@code take}; a column may come twice, and the later text is
+   * then the one that counts. As {@link Map#forEach}, without putting a map together.
+   */
+  static void each(Map<String, String> covariates, BiConsumer<String, String> take) {
+    if (covariates instanceof Covariates own) {
+      own.each(take);
+    } else {
+      covariates.forEach(take);
+    }
+  }
+
   @Override
   public Set<Entry<String, String>> entrySet() {
     return Collections.unmodifiableMap(written()).entrySet();
@@ -57,43 +70,47 @@ final class Covariates extends AbstractMap<String, String> {
 
   private Map<String, String> written() {
     Map<String, String> values = new HashMap<>(32);
-    values.putAll(pump.covariates());
-    pump.model().ifPresent(model -> values.put("model", model));
-    addFitting(values);
-    ending.ifPresent(end -> addEnding(values, end));
+    each(values::put);
     return values;
   }
 
-  private void addFitting(Map<String, String> values) {
-    fitting.opening().ifPresent(opening -> addFittingOpening(values, opening));
-    fitting.finding().ifPresent(finding -> addFittingFinding(values, finding));
-    values.put("earlier_rebuilds", Integer.toString(fitting.earlierRebuilds()));
+  private void each(BiConsumer<String, String> take) {
+    pump.covariates().forEach(take);
+    pump.model().ifPresent(model -> take.accept("model", model));
+    addFitting(take);
+    ending.ifPresent(end -> addEnding(take, end));
   }
 
-  private static void addFittingOpening(Map<String, String> values, Opening opening) {
-    values.putAll(opening.covariates());
-    values.put("fitted_at", opening.rebuild());
-    opening.crew().ifPresent(crew -> values.put("crew", crew));
-    opening.kit().ifPresent(kit -> values.put("kit", kit));
-    opening.endClearanceMm().ifPresent(mm -> values.put("end_clearance_mm", CsvWriter.plain(mm)));
+  private void addFitting(BiConsumer<String, String> take) {
+    fitting.opening().ifPresent(opening -> addFittingOpening(take, opening));
+    fitting.finding().ifPresent(finding -> addFittingFinding(take, finding));
+    take.accept("earlier_rebuilds", Integer.toString(fitting.earlierRebuilds()));
   }
 
-  private static void addFittingFinding(Map<String, String> values, Finding finding) {
-    values.putAll(finding.covariates());
-    finding.lot().ifPresent(lot -> values.put("lot", lot));
+  private static void addFittingOpening(BiConsumer<String, String> take, Opening opening) {
+    opening.covariates().forEach(take);
+    take.accept("fitted_at", opening.rebuild());
+    opening.crew().ifPresent(crew -> take.accept("crew", crew));
+    opening.kit().ifPresent(kit -> take.accept("kit", kit));
+    opening.endClearanceMm().ifPresent(mm -> take.accept("end_clearance_mm", CsvWriter.plain(mm)));
   }
 
-  private static void addEnding(Map<String, String> values, Ending ending) {
-    ending.opening().covariates().forEach((column, value) -> values.put("end_" + column, value));
-    values.put("ended_at", ending.opening().rebuild());
-    values.put("trigger", ending.opening().trigger().word());
-    ending.finding().ifPresent(finding -> addEndFinding(values, finding));
+  private static void addFittingFinding(BiConsumer<String, String> take, Finding finding) {
+    finding.covariates().forEach(take);
+    finding.lot().ifPresent(lot -> take.accept("lot", lot));
   }
 
-  private static void addEndFinding(Map<String, String> values, Finding finding) {
-    finding.covariates().forEach((column, value) -> values.put("end_" + column, value));
-    finding.mode().ifPresent(mode -> values.put("mode", mode));
-    finding.cause().ifPresent(cause -> values.put("cause", cause));
-    finding.measuredMm().ifPresent(mm -> values.put("measured_mm", CsvWriter.plain(mm)));
+  private static void addEnding(BiConsumer<String, String> take, Ending ending) {
+    ending.opening().covariates().forEach((column, value) -> take.accept("end_" + column, value));
+    take.accept("ended_at", ending.opening().rebuild());
+    take.accept("trigger", ending.opening().trigger().word());
+    ending.finding().ifPresent(finding -> addEndFinding(take, finding));
+  }
+
+  private static void addEndFinding(BiConsumer<String, String> take, Finding finding) {
+    finding.covariates().forEach((column, value) -> take.accept("end_" + column, value));
+    finding.mode().ifPresent(mode -> take.accept("mode", mode));
+    finding.cause().ifPresent(cause -> take.accept("cause", cause));
+    finding.measuredMm().ifPresent(mm -> take.accept("measured_mm", CsvWriter.plain(mm)));
   }
 }

@@ -13,7 +13,7 @@ import org.vaneward.fleet.Service;
  * end. Ages are in the fleet's clock, running hours unless it says otherwise, counted from the
  * fitting.
  *
- * @param id {@code pump/position/n}, n counting the lives of that position from 1
+ * @param number number of the life among those of its position, from 1
  * @param pump asset tag
  * @param site where the pump stands
  * @param component component of the position
@@ -39,7 +39,7 @@ import org.vaneward.fleet.Service;
  * @param sources the rows of its fitting and of its end
  */
 public record Life(
-    String id,
+    int number,
     String pump,
     String site,
     String component,
@@ -60,6 +60,11 @@ public record Life(
     marks = List.copyOf(marks);
     covariates = Covariates.frozen(covariates);
     sources = List.copyOf(sources);
+  }
+
+  /** {@code pump/position/number}. */
+  public String id() {
+    return pump + "/" + position + "/" + number;
   }
 
   /** Whether it ended in a failure, at a known age or found. */

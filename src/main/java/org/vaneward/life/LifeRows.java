@@ -2,13 +2,13 @@ package org.vaneward.life;
 
 import java.util.Arrays;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.BiFunction;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.vaneward.fleet.Service;
@@ -39,48 +39,117 @@ final class LifeRows {
     OF_LIFE.put("marks", LifeRows::marks);
   }
 
+  private final List<Life> lives;
   private final double[] entry;
   private final double[] lower;
   private final double[] upper;
-  private final Map<String, String[]> texts = new LinkedHashMap<>();
-  private final Map<String, String> columnNames = new HashMap<>();
   private int row;
 
-  private LifeRows(int rows) {
+  private LifeRows(List<Life> lives) {
+    this.lives = lives;
+    int rows = lives.stream().mapToInt(life -> life.spans().size()).sum();
     entry = new double[rows];
     lower = new double[rows];
     upper = new double[rows];
   }
 
   static LivesTable table(List<Life> lives) {
-    LifeRows rows = new LifeRows(lives.stream().mapToInt(life -> life.spans().size()).sum());
-    OF_LIFE.keySet().forEach(name -> rows.addColumn(name, name));
-    Set<String> further = new HashSet<>();
-    for (Life life : lives) {
-      further.addAll(life.covariates().keySet());
-      life.spans().forEach(span -> further.addAll(span.conditions().keySet()));
-    }
-    new TreeSet<>(further).forEach(name -> rows.addColumn(name, rows.free(name)));
+    LifeRows rows = new LifeRows(lives);
     lives.forEach(rows::add);
     double[] count = new double[rows.row];
     Arrays.fill(count, 1);
-    return new LivesTable(rows.entry, rows.lower, rows.upper, count, rows.texts);
+    return new LivesTable(rows.entry, rows.lower, rows.upper, count, rows.columns());
   }
 
-  private void addColumn(String name, String asName) {
-    columnNames.put(name, asName);
-    String[] blank = new String[lower.length];
-    Arrays.fill(blank, "");
-    texts.put(asName, blank);
+  private Map<String, TextColumn> columns() {
+    Map<String, TextColumn> columns = new LinkedHashMap<>();
+    OF_LIFE.forEach((name, of) -> columns.put(name, column(name, (life, span) -> of.apply(life))));
+    columns.put("product", column("product", (life, span) -> of(span, Service::product)));
+    columns.put("duty", column("duty", (life, span) -> of(span, Service::duty)));
+    Set<String> further = new TreeSet<>();
+    for (Life life : lives) {
+      Covariates.each(life.covariates(), (name, value) -> further.add(name));
+      life.spans().forEach(span -> further.addAll(span.conditions().keySet()));
+    }
+    Further values = new Further(List.copyOf(further));
+    for (String name : further) {
+      columns.put(free(name, columns.keySet()), TextColumn.of(() -> values.column(name)));
+    }
+    return columns;
+  }
+
+  private static String of(LifeSpan span, Function<Service, String> part) {
+    return span.service().map(part).orElse("");
   }
 
   /** A covariate of the records that bears the name of a column of ours stands beside it. */
-  private String free(String name) {
+  private static String free(String name, Set<String> taken) {
     String free = name;
-    while (texts.containsKey(free) || LivesTable.NUMBERS.contains(free)) {
+    while (taken.contains(free) || LivesTable.NUMBERS.contains(free)) {
       free = "other_" + free;
     }
     return free;
+  }
+
+  private TextColumn column(String name, BiFunction<Life, LifeSpan, String> text) {
+    return TextColumn.of(
+        () -> {
+          TextColumn.Known known = new TextColumn.Known();
+          boolean repeats = !name.equals(LivesTable.LIFE);
+          String[] values = new String[lower.length];
+          int at = 0;
+          for (Life life : lives) {
+            for (LifeSpan span : life.spans()) {
+              String value = text.apply(life, span);
+              values[at++] = repeats ? known.text(value) : value;
+            }
+          }
+          return values;
+        });
+  }
+
+  /** What else is known of lives: put together for all columns in one pass. */
+  private final class Further {
+    private final List<String> names;
+    private Map<String, String[]> columns = Map.of();
+
+    Further(List<String> names) {
+      this.names = names;
+    }
+
+    synchronized String[] column(String name) {
+      if (columns.isEmpty()) {
+        columns = filled();
+      }
+      return columns.getOrDefault(name, new String[0]);
+    }
+
+    private Map<String, String[]> filled() {
+      Map<String, String[]> filled = new HashMap<>();
+      for (String name : names) {
+        String[] blank = new String[lower.length];
+        Arrays.fill(blank, "");
+        filled.put(name, blank);
+      }
+      TextColumn.Known known = new TextColumn.Known();
+      int at = 0;
+      for (Life life : lives) {
+        for (LifeSpan span : life.spans()) {
+          int here = at++;
+          Covariates.each(
+              life.covariates(), (name, value) -> set(filled, name, here, known.text(value)));
+          span.conditions()
+              .forEach(
+                  (name, value) -> set(filled, name, here, known.text(CsvWriter.plain(value))));
+        }
+      }
+      return filled;
+    }
+
+    private static void set(Map<String, String[]> columns, String name, int row, String value) {
+      String[] values = columns.getOrDefault(name, new String[0]);
+      values[row] = value;
+    }
   }
 
   private void add(Life life) {
@@ -93,7 +162,6 @@ final class LifeRows {
       if (s == last) {
         setEnd(life.end(), span);
       }
-      setTexts(life, span);
       row++;
     }
   }
@@ -105,23 +173,6 @@ final class LifeRows {
       lower[row] = Math.max(found.lastGoodAge(), span.fromAge());
       upper[row] = found.age();
     }
-  }
-
-  private void setTexts(Life life, LifeSpan span) {
-    life.covariates().forEach((name, value) -> set(covariateColumn(name), value));
-    span.conditions().forEach((name, value) -> set(covariateColumn(name), CsvWriter.plain(value)));
-    OF_LIFE.forEach((name, of) -> set(name, of.apply(life)));
-    set("product", span.service().map(Service::product).orElse(""));
-    set("duty", span.service().map(Service::duty).orElse(""));
-  }
-
-  private String covariateColumn(String name) {
-    return columnNames.getOrDefault(name, name);
-  }
-
-  private void set(String column, String value) {
-    String[] values = texts.getOrDefault(column, new String[0]);
-    values[row] = value;
   }
 
   private static String word(LifeEnd end) {

@@ -108,10 +108,12 @@ final class LivesReader {
   }
 
   private LivesTable table() {
-    Map<String, String[]> byColumn = new LinkedHashMap<>();
+    Map<String, TextColumn> byColumn = new LinkedHashMap<>();
     for (int c = 0; c < columns.size(); c++) {
       int column = c;
-      byColumn.put(columns.get(c), texts.stream().map(row -> row[column]).toArray(String[]::new));
+      byColumn.put(
+          columns.get(c),
+          TextColumn.of(texts.stream().map(row -> row[column]).toArray(String[]::new)));
     }
     return new LivesTable(
         Arrays.copyOf(numbers[0], rows),

@@ -53,10 +53,14 @@ public final class LivesTable {
   private final double[] lower;
   private final double[] upper;
   private final double[] count;
-  private final Map<String, String[]> texts;
+  private final Map<String, TextColumn> texts;
 
   LivesTable(
-      double[] entry, double[] lower, double[] upper, double[] count, Map<String, String[]> texts) {
+      double[] entry,
+      double[] lower,
+      double[] upper,
+      double[] count,
+      Map<String, TextColumn> texts) {
     this.entry = entry;
     this.lower = lower;
     this.upper = upper;
@@ -159,12 +163,12 @@ public final class LivesTable {
   }
 
   private String[] column(String name) {
-    String @Nullable [] column = texts.get(name);
+    @Nullable TextColumn column = texts.get(name);
     if (column == null) {
       throw new BadInputException(
           "no column '" + name + "' in the lives table; it has: " + String.join(", ", columns()));
     }
-    return column;
+    return column.values();
   }
 
   /**
@@ -217,11 +221,11 @@ public final class LivesTable {
 
   /** Number of lives: each number in the column {@value #LIFE} once, and each row without one. */
   public double lives() {
-    String @Nullable [] ids = texts.get(LIFE);
+    String[] ids = has(LIFE) ? column(LIFE) : new String[0];
     Set<String> seen = new HashSet<>();
     double lives = 0;
     for (int i = 0; i < rows(); i++) {
-      if (ids == null || ids[i].isEmpty() || seen.add(ids[i])) {
+      if (ids.length == 0 || ids[i].isEmpty() || seen.add(ids[i])) {
         lives += count[i];
       }
     }
@@ -243,10 +247,8 @@ public final class LivesTable {
   }
 
   private LivesTable select(int[] rows) {
-    Map<String, String[]> chosen = new LinkedHashMap<>();
-    texts.forEach(
-        (name, values) ->
-            chosen.put(name, Arrays.stream(rows).mapToObj(i -> values[i]).toArray(String[]::new)));
+    Map<String, TextColumn> chosen = new LinkedHashMap<>();
+    texts.forEach((name, column) -> chosen.put(name, column.select(rows)));
     return new LivesTable(
         select(entry, rows), select(lower, rows), select(upper, rows), select(count, rows), chosen);
   }
@@ -264,14 +266,33 @@ public final class LivesTable {
    */
   public SortedMap<List<String>, LivesTable> groupBy(List<String> by) {
     List<String[]> keys = by.stream().map(this::column).toList();
-    Map<List<String>, List<Integer>> rowsOf = new HashMap<>();
-    for (int i = 0; i < rows(); i++) {
-      rowsOf.computeIfAbsent(key(keys, i), k -> new ArrayList<>()).add(i);
+    Map<List<String>, Integer> numbers = new HashMap<>();
+    int[] groupOf = new int[rows()];
+    int[] sizes = new int[16];
+    for (int i = 0; i < groupOf.length; i++) {
+      groupOf[i] = numbers.computeIfAbsent(key(keys, i), key -> numbers.size());
+      if (groupOf[i] == sizes.length) {
+        sizes = Arrays.copyOf(sizes, 2 * sizes.length);
+      }
+      sizes[groupOf[i]]++;
     }
+    int[][] rowsOf = rowsByGroup(groupOf, Arrays.copyOf(sizes, numbers.size()));
     SortedMap<List<String>, LivesTable> groups = new TreeMap<>(LivesTable::compareTexts);
-    rowsOf.forEach(
-        (key, rows) -> groups.put(key, select(rows.stream().mapToInt(i -> i).toArray())));
+    numbers.forEach((key, number) -> groups.put(key, select(rowsOf[number])));
     return Collections.unmodifiableSortedMap(groups);
+  }
+
+  private static int[][] rowsByGroup(int[] groupOf, int[] sizes) {
+    int[][] rows = new int[sizes.length][];
+    for (int g = 0; g < rows.length; g++) {
+      rows[g] = new int[sizes[g]];
+    }
+    int[] filled = new int[sizes.length];
+    for (int i = 0; i < groupOf.length; i++) {
+      int g = groupOf[i];
+      rows[g][filled[g]++] = i;
+    }
+    return rows;
   }
 
   private static List<String> key(List<String[]> columns, int row) {
@@ -297,8 +318,9 @@ public final class LivesTable {
     List<String> header = new ArrayList<>(texts.keySet());
     header.addAll(NUMBERS);
     CsvWriter csv = CsvWriter.forMachines(header.toArray(String[]::new));
+    List<String[]> columns = texts.values().stream().map(TextColumn::values).toList();
     for (int i = 0; i < rows(); i++) {
-      for (String[] values : texts.values()) {
+      for (String[] values : columns) {
         csv.cell(values[i]);
       }
       csv.cell(entry[i]).cell(lower[i]);
@@ -329,7 +351,8 @@ public final class LivesTable {
     ColumnType.values(); // two threads that first meet Tablesaw's types elsewhere may deadlock
     Table table = Table.create("lives");
     texts.forEach(
-        (name, values) -> table.addColumns(StringColumn.create(free(table, name), values)));
+        (name, column) ->
+            table.addColumns(StringColumn.create(free(table, name), column.values())));
     double[] upperOrMissing = Arrays.stream(upper).map(LivesTable::finiteOrMissing).toArray();
     table.addColumns(
         DoubleColumn.create("entry", entry.clone()),

@@ -19,6 +19,7 @@ import org.vaneward.life.Ending.Verdict;
 /** One opening, position by position: what was found, what a kit implies, and the verdict on it. */
 final class OpeningView {
   private final Opening opening;
+  private final Optional<Opening> wrapped;
   private final PositionIndex positions;
   private final @Nullable Finding[] findings;
   private final Map<String, Integer> failedParts = new HashMap<>(4);
@@ -31,6 +32,7 @@ final class OpeningView {
    */
   OpeningView(Opening opening, PositionIndex positions, List<RowNote> notes) {
     this.opening = opening;
+    this.wrapped = Optional.of(opening);
     this.positions = positions;
     this.notes = notes;
     this.findings = new Finding[positions.size()];
@@ -54,6 +56,11 @@ final class OpeningView {
 
   private void refuse(Finding finding, String reason) {
     notes.add(RowNote.setAside(finding.row(), "position", reason));
+  }
+
+  /** The opening, in one wrapping for all the parts fitted at it. */
+  Optional<Opening> opening() {
+    return wrapped;
   }
 
   Optional<Finding> finding(int position) {

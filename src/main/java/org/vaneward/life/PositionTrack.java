@@ -247,7 +247,7 @@ final class PositionTrack {
     List<LifeSpan> spans = spans(fitted, end, at.date(), marks);
     lives.add(
         new Life(
-            pump.pump() + "/" + position + "/" + (lives.size() + 1),
+            lives.size() + 1,
             pump.pump(),
             pump.site(),
             component.component(),

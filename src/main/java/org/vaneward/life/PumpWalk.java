@@ -220,7 +220,7 @@ final class PumpWalk {
     if (view.renews(i)) {
       Optional<Finding> finding = view.finding(i);
       track.end(new Ending(at, opening, finding, verdict));
-      track.fit(new Fitting(at, Optional.of(opening), finding, view.reconditions(i), openings));
+      track.fit(new Fitting(at, view.opening(), finding, view.reconditions(i), openings));
     } else if (verdict != Verdict.WORKING) {
       track.end(new Ending(at, opening, view.finding(i), verdict));
       track.lose(at.date(), "found failed and reused at opening " + opening.rebuild());

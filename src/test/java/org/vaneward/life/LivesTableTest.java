@@ -133,7 +133,7 @@ class LivesTableTest {
     Optional<Service> diesel = Optional.of(new Service("diesel", "loading"));
     Life life =
         new Life(
-            "P1/seal-inboard/1",
+            1,
             "P1",
             "North",
             "seal",
