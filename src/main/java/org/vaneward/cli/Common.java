@@ -1,6 +1,10 @@
 package org.vaneward.cli;
 
+import java.io.IOException;
+import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Optional;
@@ -113,20 +117,33 @@ final class Common {
 
   /** Writes a result in the format asked for to {@code --out}, or prints it. */
   void deliver(View view) {
-    String result =
-        switch (format) {
-          case TEXT -> view.text();
-          case JSON -> view.json();
-          case CSV -> view.csv();
-        };
     Optional<Path> target = path();
     if (target.isPresent()) {
-      SafeFiles.write(target.get(), result.getBytes(StandardCharsets.UTF_8));
+      SafeFiles.write(
+          target.get(),
+          SafeFiles.Sync.LAZY,
+          out -> {
+            Writer writer = new OutputStreamWriter(out, StandardCharsets.UTF_8);
+            write(view, writer);
+            writer.flush();
+          });
       say("wrote " + target.get());
-    } else {
-      PrintWriter writer = owner.commandLine().getOut();
-      writer.print(result);
-      writer.flush();
+      return;
+    }
+    PrintWriter writer = owner.commandLine().getOut();
+    try {
+      write(view, writer);
+    } catch (IOException e) {
+      throw new UncheckedIOException("a print writer fails in silence", e);
+    }
+    writer.flush();
+  }
+
+  private void write(View view, Writer writer) throws IOException {
+    switch (format) {
+      case TEXT -> writer.write(view.text());
+      case JSON -> writer.write(view.json());
+      case CSV -> view.writeCsv(writer);
     }
   }
 

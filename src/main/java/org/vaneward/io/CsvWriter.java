@@ -1,10 +1,13 @@
 package org.vaneward.io;
 
 import com.fasterxml.jackson.core.io.NumberOutput;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * Writes a table as CSV: RFC 4180 quoting, comma, LF, point decimals whatever the locale. Cells are
@@ -16,18 +19,22 @@ import java.util.List;
  * never touched.
  */
 public final class CsvWriter implements TableWriter {
+  private static final int BLOCK = 1 << 16;
+
   private final StringBuilder text = new StringBuilder();
+  private final Optional<Appendable> target;
   private final int columns;
   private final boolean guardFormulas;
   private int cellsInRow;
   private long rows;
 
-  private CsvWriter(List<String> header, boolean guardFormulas) {
+  private CsvWriter(List<String> header, boolean guardFormulas, Optional<Appendable> target) {
     if (header.isEmpty()) {
       throw new IllegalArgumentException("a table has at least one column, not 0");
     }
     this.columns = header.size();
     this.guardFormulas = guardFormulas;
+    this.target = target;
     header.forEach(this::cell);
     endRow();
     rows = 0;
@@ -35,12 +42,20 @@ public final class CsvWriter implements TableWriter {
 
   /** A table that a program reads: text is written unchanged. */
   public static CsvWriter forMachines(String... header) {
-    return new CsvWriter(List.of(header), false);
+    return new CsvWriter(List.of(header), false, Optional.empty());
+  }
+
+  /**
+   * The same, handed to {@code target} as it is written, for tables of any length: {@link #finish}
+   * hands over the rest.
+   */
+  public static CsvWriter forMachines(Appendable target, List<String> header) {
+    return new CsvWriter(header, false, Optional.of(target));
   }
 
   /** A table that a person opens in a spreadsheet: text that would run as a formula is disarmed. */
   public static CsvWriter forSpreadsheets(String... header) {
-    return new CsvWriter(List.of(header), true);
+    return new CsvWriter(List.of(header), true, Optional.empty());
   }
 
   /** A text cell. */
@@ -99,7 +114,32 @@ public final class CsvWriter implements TableWriter {
     text.append('\n');
     cellsInRow = 0;
     rows++;
+    if (text.length() > BLOCK) {
+      handOver();
+    }
     return this;
+  }
+
+  private void handOver() {
+    if (target.isPresent()) {
+      try {
+        target.get().append(text);
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+      text.setLength(0);
+    }
+  }
+
+  /**
+   * Hands over what has not been.
+   *
+   * @throws IllegalStateException when the last row was not ended
+   * @throws UncheckedIOException when the target takes no more
+   */
+  public void finish() {
+    requireEnded();
+    handOver();
   }
 
   /** Rows ended so far, the header not counted. */
@@ -108,15 +148,19 @@ public final class CsvWriter implements TableWriter {
   }
 
   /**
-   * The table.
+   * The table, or what of it has not been handed over.
    *
    * @throws IllegalStateException when the last row was not ended
    */
   public String text() {
+    requireEnded();
+    return text.toString();
+  }
+
+  private void requireEnded() {
     if (cellsInRow != 0) {
       throw new IllegalStateException("the last row was not ended after " + cellsInRow + " cells");
     }
-    return text.toString();
   }
 
   /** {@code value} as {@link #cell(double)} writes it. */

@@ -3,6 +3,7 @@ package org.vaneward.io;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
@@ -94,7 +95,7 @@ public final class SafeFiles {
       } finally {
         Files.deleteIfExists(temporary);
       }
-    } catch (IOException e) {
+    } catch (IOException | UncheckedIOException e) {
       throw new BadInputException(file + ": cannot be written: " + reason(e), e);
     }
   }
@@ -123,7 +124,10 @@ public final class SafeFiles {
     }
   }
 
-  private static String reason(IOException e) {
+  private static String reason(Exception e) {
+    if (e instanceof UncheckedIOException && e.getCause() instanceof IOException cause) {
+      return reason(cause);
+    }
     if (e instanceof NoSuchFileException) {
       return "no such file";
     }

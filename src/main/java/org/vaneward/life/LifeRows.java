@@ -54,23 +54,37 @@ final class LifeRows {
   }
 
   static LivesTable table(List<Life> lives) {
-    LifeRows rows = new LifeRows(lives);
-    lives.forEach(rows::add);
-    double[] count = new double[rows.row];
-    Arrays.fill(count, 1);
-    return new LivesTable(rows.entry, rows.lower, rows.upper, count, rows.columns());
+    return table(lives, further(lives));
   }
 
-  private Map<String, TextColumn> columns() {
-    Map<String, TextColumn> columns = new LinkedHashMap<>();
-    OF_LIFE.forEach((name, of) -> columns.put(name, column(name, (life, span) -> of.apply(life))));
-    columns.put("product", column("product", (life, span) -> of(span, Service::product)));
-    columns.put("duty", column("duty", (life, span) -> of(span, Service::duty)));
+  /** What is known of some of the lives besides what is known of all. */
+  static Set<String> further(List<Life> lives) {
     Set<String> further = new TreeSet<>();
     for (Life life : lives) {
       Covariates.each(life.covariates(), (name, value) -> further.add(name));
       life.spans().forEach(span -> further.addAll(span.conditions().keySet()));
     }
+    return further;
+  }
+
+  /**
+   * The table of some lives.
+   *
+   * @param further the columns that {@link #further} found, of these or more
+   */
+  static LivesTable table(List<Life> lives, Set<String> further) {
+    LifeRows rows = new LifeRows(lives);
+    lives.forEach(rows::add);
+    double[] count = new double[rows.row];
+    Arrays.fill(count, 1);
+    return new LivesTable(rows.entry, rows.lower, rows.upper, count, rows.columns(further));
+  }
+
+  private Map<String, TextColumn> columns(Set<String> further) {
+    Map<String, TextColumn> columns = new LinkedHashMap<>();
+    OF_LIFE.forEach((name, of) -> columns.put(name, column(name, (life, span) -> of.apply(life))));
+    columns.put("product", column("product", (life, span) -> of(span, Service::product)));
+    columns.put("duty", column("duty", (life, span) -> of(span, Service::duty)));
     Further values = new Further(List.copyOf(further));
     for (String name : further) {
       columns.put(free(name, columns.keySet()), TextColumn.of(() -> values.column(name)));

@@ -49,6 +49,9 @@ public final class LivesTable {
   /** The columns of numbers, in the order in which they are written. */
   static final List<String> NUMBERS = List.of("entry", "lower", "upper", "count");
 
+  /** Lives laid out at a time where a table is only written. */
+  private static final int BLOCK = 1 << 14;
+
   private final double[] entry;
   private final double[] lower;
   private final double[] upper;
@@ -315,9 +318,36 @@ public final class LivesTable {
 
   /** The table as CSV, as {@link #read} reads it. */
   public String toCsv() {
+    StringBuilder text = new StringBuilder();
+    CsvWriter csv = CsvWriter.forMachines(text, csvHeader());
+    addTo(csv);
+    csv.finish();
+    return text.toString();
+  }
+
+  /**
+   * Writes the table of {@code lives} as CSV, some lives at a time: for fleets whose table would
+   * not fit in memory beside their records.
+   *
+   * @throws java.io.UncheckedIOException when {@code out} takes no more
+   */
+  public static void writeCsv(Lives lives, Appendable out) {
+    Set<String> further = LifeRows.further(lives.lives());
+    CsvWriter csv = CsvWriter.forMachines(out, LifeRows.table(List.of(), further).csvHeader());
+    for (int from = 0; from < lives.lives().size(); from += BLOCK) {
+      int to = Math.min(lives.lives().size(), from + BLOCK);
+      LifeRows.table(lives.lives().subList(from, to), further).addTo(csv);
+    }
+    csv.finish();
+  }
+
+  private List<String> csvHeader() {
     List<String> header = new ArrayList<>(texts.keySet());
     header.addAll(NUMBERS);
-    CsvWriter csv = CsvWriter.forMachines(header.toArray(String[]::new));
+    return header;
+  }
+
+  private void addTo(CsvWriter csv) {
     List<String[]> columns = texts.values().stream().map(TextColumn::values).toList();
     for (int i = 0; i < rows(); i++) {
       for (String[] values : columns) {
@@ -331,7 +361,6 @@ public final class LivesTable {
       }
       csv.cell(count[i]).endRow();
     }
-    return csv.text();
   }
 
   /**

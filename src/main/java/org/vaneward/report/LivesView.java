@@ -1,5 +1,6 @@
 package org.vaneward.report;
 
+import java.io.Writer;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -84,6 +85,11 @@ public final class LivesView implements View {
   @Override
   public String csv() {
     return LivesTable.of(fleet.lives()).toCsv();
+  }
+
+  @Override
+  public void writeCsv(Writer out) {
+    LivesTable.writeCsv(fleet.lives(), out);
   }
 
   /** The rows of the lives table. */

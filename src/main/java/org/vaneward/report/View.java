@@ -1,5 +1,8 @@
 package org.vaneward.report;
 
+import java.io.IOException;
+import java.io.Writer;
+
 /** A result in each form a command can print it. */
 public interface View {
   /** For people: tables and sentences. */
@@ -10,4 +13,13 @@ public interface View {
 
   /** A table, a header row first. */
   String csv();
+
+  /**
+   * Writes {@link #csv} to {@code out}, which a long table need not fit in memory for.
+   *
+   * @throws IOException when {@code out} takes no more
+   */
+  default void writeCsv(Writer out) throws IOException {
+    out.write(csv());
+  }
 }
