@@ -152,9 +152,10 @@ final class Cells {
     if (known.isPresent()) {
       return known;
     }
-    String plain = typed ? text : form.numbers().plain(text);
-    if (text.length() <= LONGEST_NUMBER && Numbers.isNumber(plain)) {
-      double value = value(plain, unit(column));
+    Optional<String> plain =
+        typed ? Optional.of(text).filter(Numbers::isNumber) : form.numbers().plain(text);
+    if (text.length() <= LONGEST_NUMBER && plain.isPresent()) {
+      double value = value(plain.get(), unit(column));
       String problem = range.problem(value);
       if (problem.isEmpty()) {
         return typed ? OptionalDouble.of(value) : columns.known(column, text, value);
@@ -214,10 +215,12 @@ final class Cells {
     if (quantity.isEmpty() || !parts.matches()) {
       return Optional.empty();
     }
-    String number = form.numbers().plain(parts.group(1));
-    return Numbers.isNumber(number)
-        ? Unit.ofSymbol(quantity.get(), parts.group(2)).map(unit -> new Measure(number, unit))
-        : Optional.empty();
+    return form.numbers()
+        .plain(parts.group(1).strip())
+        .flatMap(
+            number ->
+                Unit.ofSymbol(quantity.get(), parts.group(2))
+                    .map(unit -> new Measure(number, unit)));
   }
 
   /** A day that must be there and not lie after {@code last}. */

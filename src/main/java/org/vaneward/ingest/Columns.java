@@ -111,7 +111,16 @@ final class Columns {
           covariates.values().remove(at);
           byName.put(column, column(form, column, name, at));
         });
-    claimed.forEach(name -> covariates.values().remove(index(header, name, file, name)));
+    claimed.forEach(name -> found(header, name).ifPresent(at -> covariates.values().remove(at)));
+    for (String column : form.always().keySet()) {
+      if (byName.containsKey(column)) {
+        throw new BadInputException(
+            file
+                + ": has a column "
+                + Cell.quoted(written.getOrDefault(column, column))
+                + ", and mapping in fleet.json says always for it; keep one of the two");
+      }
+    }
     form.always()
         .forEach((column, text) -> byName.put(column, column(form, column, column, NOWHERE)));
     return new Columns(form, byName, covariates);
@@ -126,14 +135,23 @@ final class Columns {
         form.unknown());
   }
 
-  private static int index(TableHeader header, String name, String file, String column) {
+  /** Number of the column that a mapping calls {@code name}, from 0. */
+  private static Optional<Integer> found(TableHeader header, String name) {
     if (header.has(name)) {
-      return header.indexOf(name);
+      return Optional.of(header.indexOf(name));
     }
-    if (NUMBERED.matcher(name).matches()) {
-      return Integer.parseInt(name.substring(TextForm.NUMBER.length())) - 1;
-    }
-    throw new BadInputException(
+    return NUMBERED.matcher(name).matches()
+        ? Optional.of(Integer.parseInt(name.substring(TextForm.NUMBER.length())) - 1)
+        : Optional.empty();
+  }
+
+  private static int index(TableHeader header, String name, String file, String column) {
+    return found(header, name).orElseThrow(() -> missing(header, name, file, column));
+  }
+
+  private static BadInputException missing(
+      TableHeader header, String name, String file, String column) {
+    return new BadInputException(
         file
             + ": no column '"
             + name

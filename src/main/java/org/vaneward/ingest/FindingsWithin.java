@@ -25,7 +25,7 @@ final class FindingsWithin {
 
   FindingsWithin(
       TableForm form, TableForm rebuilds, TableHeader header, String file, Ledger ledger) {
-    this.form = form;
+    this.form = form.within(rebuilds);
     this.file = file;
     this.list = rebuilds.written(Table.FINDINGS.title());
     this.ledger = ledger;
@@ -33,7 +33,7 @@ final class FindingsWithin {
         .positions()
         .forEach(
             (position, columns) -> {
-              groups.put(position, Columns.group(form, columns, header, file));
+              groups.put(position, Columns.group(this.form, columns, header, file));
               ledger.open(within(position));
             });
     this.row = TableRow.none(header);

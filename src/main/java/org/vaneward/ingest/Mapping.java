@@ -110,6 +110,11 @@ final class Mapping {
       return own.flatMap(one).or(() -> other.apply(all));
     }
 
+    /** Where a key that holds for one table or for all has been stated. */
+    private String place(String key, Function<FleetJson.TableJson, ? extends Optional<?>> one) {
+      return (own.map(one).filter(Optional::isPresent).isPresent() ? where : WHERE) + "." + key;
+    }
+
     private <V> Map<String, V> stated(
         Function<FleetJson.TableJson, Optional<Map<String, V>>> part) {
       return present(where, own.flatMap(part));
@@ -138,7 +143,7 @@ final class Mapping {
           s ->
               require(
                   s.length() == 1 && ",;\t| ".contains(s),
-                  where + ".separator",
+                  place("separator", FleetJson.TableJson::separator),
                   Cell.quoted(s) + " separates no cells; one of , ; | a blank or \\t"));
       OptionalInt line = own.map(FleetJson.TableJson::headerLine).orElse(OptionalInt.empty());
       require(line.orElse(1) >= 1, where + ".header_line", "the first line is 1");
@@ -156,8 +161,8 @@ final class Mapping {
         throw new BadInputException(
             SettingsReader.NAME
                 + ": "
-                + where
-                + ".encoding: "
+                + place("encoding", FleetJson.TableJson::encoding)
+                + ": "
                 + Cell.quoted(name)
                 + " is no encoding known here; UTF-8, UTF-16 and windows-1252 are some",
             e);
@@ -167,29 +172,29 @@ final class Mapping {
     private NumberForm numbers() {
       char decimal =
           mark(
-                  "decimal",
+                  place("decimal", FleetJson.TableJson::decimal),
                   either(FleetJson.TableJson::decimal, FleetJson.MappingJson::decimal),
                   ".,")
               .orElse('.');
       Optional<Character> thousands =
           mark(
-              "thousands",
+              place("thousands", FleetJson.TableJson::thousands),
               either(FleetJson.TableJson::thousands, FleetJson.MappingJson::thousands),
               ".,' \u2019");
       require(
           thousands.filter(t -> t == decimal).isEmpty(),
-          where + ".thousands",
+          place("thousands", FleetJson.TableJson::thousands),
           "the same as decimal; then 1,234 is two numbers");
       return new NumberForm(decimal, thousands);
     }
 
-    private Optional<Character> mark(String key, Optional<String> given, String known) {
+    private Optional<Character> mark(String place, Optional<String> given, String known) {
       given.ifPresent(
           mark ->
               require(
                   mark.length() == 1 && known.contains(mark),
-                  where + "." + key,
-                  Cell.quoted(mark) + " is none of " + known.replace("", " ").strip()));
+                  place,
+                  Cell.quoted(mark) + " is none of these: " + known.replace("", " ").strip()));
       return given.map(mark -> mark.charAt(0));
     }
 
@@ -203,10 +208,11 @@ final class Mapping {
         return DateForm.of(patterns, locale, asOf);
       } catch (IllformedLocaleException e) {
         throw refusal(
-            where + ".language", Cell.quoted(language) + " is no language tag (BCP 47) such as de");
+            place("language", FleetJson.TableJson::language),
+            Cell.quoted(language) + " is no language tag (BCP 47) such as de");
       } catch (IllegalArgumentException | DateTimeException e) {
         throw refusal(
-            where + ".dates",
+            place("dates", FleetJson.TableJson::dates),
             Cell.quoted(String.join(", ", patterns))
                 + " does not tell a day; a pattern is one such as dd.MM.yyyy: "
                 + e.getMessage());

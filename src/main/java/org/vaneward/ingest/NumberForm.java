@@ -2,6 +2,7 @@ package org.vaneward.ingest;
 
 import java.util.Optional;
 import java.util.regex.Pattern;
+import org.vaneward.io.Numbers;
 
 /**
  * How numbers are written.
@@ -17,14 +18,12 @@ record NumberForm(char decimal, Optional<Character> thousands) {
   private static final Pattern GROUPED = Pattern.compile("[+-]?\\d{1,3}( \\d{3})+(\\.\\d*)?");
   private static final char BLANK = ' ';
 
-  /**
-   * The number with a decimal point and nothing between its digits; as it is when it has another
-   * form.
-   */
-  String plain(String text) {
-    if (equals(PLAIN)) {
-      return text;
-    }
+  /** The number with a decimal point and nothing between its digits; empty when it is none. */
+  Optional<String> plain(String text) {
+    return Optional.of(equals(PLAIN) ? text : marked(text)).filter(Numbers::isNumber);
+  }
+
+  private String marked(String text) {
     String spaced = SPACES.matcher(text).replaceAll(" ");
     StringBuilder marked = new StringBuilder(spaced.length());
     for (int i = 0; i < spaced.length(); i++) {
@@ -34,16 +33,13 @@ record NumberForm(char decimal, Optional<Character> thousands) {
       } else if (thousands.isPresent() && c == thousands.get()) {
         marked.append(BLANK);
       } else if (c == '.' || c == BLANK) {
-        return text;
+        return "";
       } else {
         marked.append(c);
       }
     }
     String number = marked.toString();
-    if (number.indexOf(BLANK) < 0) {
-      return number;
-    }
-    return GROUPED.matcher(number).matches() ? number.replace(" ", "") : text;
+    return GROUPED.matcher(number).matches() ? number.replace(" ", "") : number;
   }
 
   /** How a number is to be written, for messages. */

@@ -1,5 +1,6 @@
 package org.vaneward.ingest;
 
+import java.util.HashSet;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -55,6 +56,24 @@ record TableForm(
   /** A word without regard to capitals and the number of blanks. */
   static String folded(String word) {
     return BLANKS.matcher(word).replaceAll(" ").strip().toLowerCase(Locale.ROOT);
+  }
+
+  /** The form of what stands in a file of another table: its cells are written as that says. */
+  TableForm within(TableForm other) {
+    Set<String> both = new HashSet<>(unknown);
+    both.addAll(other.unknown);
+    return new TableForm(
+        other.file,
+        other.sheet,
+        other.text,
+        other.numbers,
+        other.dates,
+        both,
+        columns,
+        words,
+        units,
+        always,
+        Map.of());
   }
 
   /** Header of a column in the file. */

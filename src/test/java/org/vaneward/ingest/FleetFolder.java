@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.vaneward.fleet.RowFate;
 import org.vaneward.fleet.RowNote;
 import org.vaneward.io.BadInputException;
@@ -140,20 +141,13 @@ final class FleetFolder {
 
   Ingested read() {
     try {
-      for (String name :
-          List.of(
-              "fleet.json",
-              "pumps.csv",
-              "services.csv",
-              "readings.csv",
-              "rebuilds.csv",
-              "findings.csv")) {
-        byte[] content = files.get(name);
-        if (content == null) {
-          Files.deleteIfExists(folder.resolve(name));
-        } else {
-          Files.write(folder.resolve(name), content);
+      try (Stream<Path> before = Files.list(folder)) {
+        for (Path file : before.toList()) {
+          Files.delete(file);
         }
+      }
+      for (Map.Entry<String, byte[]> file : files.entrySet()) {
+        Files.write(folder.resolve(file.getKey()), file.getValue());
       }
     } catch (IOException e) {
       throw new UncheckedIOException(e);
