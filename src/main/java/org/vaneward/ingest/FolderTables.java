@@ -157,7 +157,9 @@ final class FolderTables implements TableSource {
 
   @Override
   public String fileOf(Table table) {
-    return place(table).shown();
+    Place place = place(table);
+    boolean shared = places.values().stream().filter(place::equals).count() > 1;
+    return place.shown() + (shared ? " [" + table.title() + "]" : "");
   }
 
   private Place place(Table table) {

@@ -3,6 +3,8 @@ package org.vaneward.ingest;
 import java.nio.charset.Charset;
 import java.nio.charset.IllegalCharsetNameException;
 import java.nio.charset.UnsupportedCharsetException;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.EnumMap;
@@ -123,7 +125,8 @@ final class Mapping {
     /** A name and no path: nothing outside the folder is ever read. */
     private String file(String name) {
       require(
-          !name.isBlank()
+          isPath(name)
+              && !name.isBlank()
               && !name.contains("/")
               && !name.contains("\\")
               && !name.contains(":")
@@ -134,6 +137,14 @@ final class Mapping {
           Cell.quoted(name)
               + " is not the name of a file in the fleet's folder; give its name only");
       return name;
+    }
+
+    private static boolean isPath(String name) {
+      try {
+        return !Path.of(name).isAbsolute();
+      } catch (InvalidPathException e) {
+        return false;
+      }
     }
 
     private TextForm text() {

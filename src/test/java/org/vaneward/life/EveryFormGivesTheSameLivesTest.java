@@ -57,7 +57,7 @@ class EveryFormGivesTheSameLivesTest {
   @Test
   void aGermanExportInWindows1252() throws IOException {
     new FleetForms(SAMPLE).german(folder, Charset.forName("windows-1252"));
-    assertSame(List.of("Anlagen.csv", "Zählerstände.csv"));
+    assertSame(List.of("Anlagen.csv", "Zaehlerstaende.csv"));
   }
 
   @Test

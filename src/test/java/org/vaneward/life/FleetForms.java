@@ -107,7 +107,7 @@ final class FleetForms {
          "tables": {
            "pumps": {"file": "Anlagen.csv", "header_line": 3,
              "columns": {"pump": "Anlage", "site": "Standort", "commissioned": "in Betrieb seit"}},
-           "readings": {"file": "Zählerstände.csv", "columns": {"hours": "Betriebsstunden"},
+           "readings": {"file": "Zaehlerstaende.csv", "columns": {"hours": "Betriebsstunden"},
              "units": {"hours": "minutes", "old_hours": "minutes"},
              "words": {"event": {"Zähler getauscht": "meter-replaced"}}},
            "rebuilds": {"columns": {"trigger": "Anlass", "end_clearance_mm": "Spiel"},
@@ -149,7 +149,7 @@ final class FleetForms {
       String file =
           switch (table) {
             case "pumps" -> "Anlagen.csv";
-            case "readings" -> "Zählerstände.csv";
+            case "readings" -> "Zaehlerstaende.csv";
             default -> table + ".csv";
           };
       Files.write(
