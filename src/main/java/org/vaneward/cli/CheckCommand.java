@@ -19,7 +19,7 @@ final class CheckCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    CheckView view = new CheckView(FleetLives.read(fleet.folder));
+    CheckView view = new CheckView(FleetLives.read(fleet.folder, common::say));
     common.deliver(view);
     return view.setAside() > 0 ? NEEDS_ATTENTION : 0;
   }

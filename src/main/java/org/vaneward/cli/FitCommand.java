@@ -144,7 +144,7 @@ final class FitCommand implements Callable<Integer> {
     }
     return file.isPresent()
         ? LivesTable.read(file.get())
-        : LivesTable.of(FleetLives.read(fleet.orElseThrow()).lives());
+        : LivesTable.of(FleetLives.read(fleet.orElseThrow(), common::say).lives());
   }
 
   private List<String> columns(List<String> ofAFleet) {

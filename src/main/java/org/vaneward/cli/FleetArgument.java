@@ -9,6 +9,6 @@ final class FleetArgument {
       index = "0",
       paramLabel = "FLEET",
       description =
-          "folder with fleet.json, pumps.csv, services.csv, readings.csv, rebuilds.csv, findings.csv")
+          "folder with fleet.json and the tables of pumps, services, readings, rebuilds and findings")
   Path folder = Path.of("");
 }

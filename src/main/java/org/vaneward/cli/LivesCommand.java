@@ -19,7 +19,7 @@ final class LivesCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    LivesView view = new LivesView(FleetLives.read(fleet.folder));
+    LivesView view = new LivesView(FleetLives.read(fleet.folder, common::say));
     common.deliver(view);
     return 0;
   }

@@ -124,7 +124,7 @@ final class ReviewCommand implements Callable<Integer> {
     }
     ReviewQuestion question = question();
     common.say("reading " + folder);
-    FleetLives records = FleetLives.read(folder);
+    FleetLives records = FleetLives.read(folder, common::say);
     LivesTable table = LivesTable.of(records.lives());
     common.say("fitting");
     ServiceModels models =

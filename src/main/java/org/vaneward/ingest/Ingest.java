@@ -8,6 +8,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Consumer;
 import org.vaneward.fleet.Fleet;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.Pump;
@@ -32,9 +33,11 @@ public final class Ingest {
           .thenComparingDouble(o -> o.meterHours().orElse(Double.POSITIVE_INFINITY))
           .thenComparingLong(o -> o.row().line());
 
-  private final Ledger ledger = new Ledger();
+  private final Ledger ledger;
 
-  private Ingest() {}
+  private Ingest(Consumer<String> progress) {
+    this.ledger = new Ledger(progress);
+  }
 
   /**
    * The fleet in {@code folder}.
@@ -43,6 +46,16 @@ public final class Ingest {
    *     that says which, where and what would be right
    */
   public static Ingested read(Path folder) {
+    return read(folder, remark -> {});
+  }
+
+  /**
+   * The same for long files.
+   *
+   * @param progress is told, in a few words, how far the reading has come, at every million rows
+   * @throws BadInputException as {@link #read(Path)}
+   */
+  public static Ingested read(Path folder, Consumer<String> progress) {
     if (!Files.isDirectory(folder)) {
       throw new BadInputException(
           folder
@@ -50,7 +63,8 @@ public final class Ingest {
               + "; give the folder that holds fleet.json and the tables");
     }
     SettingsReader settings = SettingsReader.of(folder);
-    return new Ingest().read(settings.settings(), FolderTables.of(folder, settings.mapping()));
+    return new Ingest(progress)
+        .read(settings.settings(), FolderTables.of(folder, settings.mapping()));
   }
 
   /**
@@ -73,7 +87,7 @@ public final class Ingest {
     PumpTable pumps = PumpTable.read(rows, asOf);
     ServiceTable services = ServiceTable.read(rows, pumps, asOf);
     ReadingTable readings = ReadingTable.read(rows, pumps, asOf);
-    RebuildTable rebuilds = RebuildTable.of(pumps, asOf);
+    RebuildTable rebuilds = RebuildTable.of(source.fileOf(Table.REBUILDS), pumps, asOf);
     FindingTable findings = FindingTable.of(rebuilds, settings.components());
     rebuilds.read(rows, findings::add);
     findings.read(rows);

@@ -14,17 +14,19 @@ import org.vaneward.io.Cell;
 
 /** The pumps of {@code pumps.csv}, and the look-up of a pump that another row names. */
 final class PumpTable {
+  private final String file;
   private final LocalDate asOf;
   private final Map<String, Pump> pumps = new LinkedHashMap<>();
   private final Map<String, RowRef> refused = new HashMap<>();
   private final Nearest nearest = new Nearest(pumps.keySet());
 
-  private PumpTable(LocalDate asOf) {
+  private PumpTable(String file, LocalDate asOf) {
+    this.file = file;
     this.asOf = asOf;
   }
 
   static PumpTable read(RowReader rows, LocalDate asOf) {
-    PumpTable table = new PumpTable(asOf);
+    PumpTable table = new PumpTable(rows.fileOf(Table.PUMPS), asOf);
     Spellings sites = requireNonNull(rows.spellings(Table.PUMPS, "site").get("site"));
     rows.forEach(Table.PUMPS, cells -> table.add(cells, sites));
     return table;
@@ -44,7 +46,7 @@ final class PumpTable {
       cells.refuse(
           "pump",
           row == null
-              ? "pump " + Cell.quoted(tag) + " is not in pumps.csv" + nearest.offer(tag)
+              ? "pump " + Cell.quoted(tag) + " is not in " + file + nearest.offer(tag)
               : "pump " + Cell.quoted(tag) + " is set aside (" + Where.of(row) + ")");
     }
     return Optional.ofNullable(pump);

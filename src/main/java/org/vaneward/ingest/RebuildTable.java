@@ -18,19 +18,21 @@ import org.vaneward.io.Cell;
 
 /** The openings of {@code rebuilds.csv}, and the look-up of one that a finding names. */
 final class RebuildTable {
+  private final String file;
   private final PumpTable pumps;
   private final LocalDate asOf;
   private final Map<String, OpeningDraft> openings = new LinkedHashMap<>();
   private final Map<String, RowRef> refused = new HashMap<>();
   private final Nearest nearest = new Nearest(openings.keySet());
 
-  private RebuildTable(PumpTable pumps, LocalDate asOf) {
+  private RebuildTable(String file, PumpTable pumps, LocalDate asOf) {
+    this.file = file;
     this.pumps = pumps;
     this.asOf = asOf;
   }
 
-  static RebuildTable of(PumpTable pumps, LocalDate asOf) {
-    return new RebuildTable(pumps, asOf);
+  static RebuildTable of(String file, PumpTable pumps, LocalDate asOf) {
+    return new RebuildTable(file, pumps, asOf);
   }
 
   /**
@@ -65,7 +67,7 @@ final class RebuildTable {
       cells.refuse(
           "rebuild",
           row == null
-              ? "rebuild " + Cell.quoted(number) + " is not in rebuilds.csv" + nearest.offer(number)
+              ? "rebuild " + Cell.quoted(number) + " is not in " + file + nearest.offer(number)
               : "rebuild " + Cell.quoted(number) + " is set aside (" + Where.of(row) + ")");
     }
     return Optional.ofNullable(opening);

@@ -24,6 +24,11 @@ final class RowReader {
     return source.has(table);
   }
 
+  /** Name of the file that holds {@code table}, for messages. */
+  String fileOf(Table table) {
+    return source.fileOf(table);
+  }
+
   /** Every row of {@code table} that has cells, in the order of the file. */
   void forEach(Table table, Consumer<Cells> each) {
     String file = source.fileOf(table);

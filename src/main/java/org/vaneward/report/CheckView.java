@@ -42,7 +42,6 @@ public final class CheckView implements View {
         .append(fleet.settings().asOf())
         .append("\n\n")
         .append(files)
-        .append('\n')
         .append(otherRemarks());
     appendNotes(text, "Set aside (not used)", true);
     appendNotes(text, "Repaired (used, with an assumption)", false);
@@ -53,7 +52,8 @@ public final class CheckView implements View {
     int unknown = fleet.lives().unknownAges().size();
     return unknown == 0
         ? ""
-        : Words.count(unknown, "part has", "parts have")
+        : "\n"
+            + Words.count(unknown, "part has", "parts have")
             + " no known fitting date and no age until the first renewal on record; no row is lost"
             + " by that.\n";
   }

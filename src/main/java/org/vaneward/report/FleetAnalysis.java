@@ -105,7 +105,7 @@ public record FleetAnalysis(
   private static Known known(
       Path folder, FitSettings settings, long seed, WhatIf whatIf, Consumer<String> progress) {
     progress.accept("reading " + folder);
-    FleetLives fleet = FleetLives.read(folder).asked(whatIf);
+    FleetLives fleet = FleetLives.read(folder, progress).asked(whatIf);
     LivesTable table = LivesTable.of(fleet.lives());
     progress.accept("fitting " + Words.count(fleet.lives().lives().size(), "life", "lives"));
     List<GroupFit> fits = GroupFits.of(table, BY_SERVICE, settings);

@@ -3,6 +3,7 @@ package org.vaneward.report;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
 import org.vaneward.fleet.Fleet;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.RowAccount;
@@ -27,7 +28,17 @@ public record FleetLives(Ingested records, Lives lives, RowAccount account) {
    * @throws org.vaneward.io.BadInputException when the folder cannot be used at all
    */
   public static FleetLives read(Path folder) {
-    Ingested records = Ingest.read(folder);
+    return read(folder, remark -> {});
+  }
+
+  /**
+   * The same.
+   *
+   * @param progress is told, in a few words, how far the reading of long files has come
+   * @throws org.vaneward.io.BadInputException when the folder cannot be used at all
+   */
+  public static FleetLives read(Path folder, Consumer<String> progress) {
+    Ingested records = Ingest.read(folder, progress);
     Lives lives = LifeBuilder.build(records.fleet());
     List<RowNote> notes = new ArrayList<>(records.notes());
     notes.addAll(lives.notes());

@@ -8,13 +8,16 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.zip.GZIPOutputStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -229,5 +232,36 @@ class CsvTableTest {
         assertThrows(BadInputException.class, () -> CsvTable.open(folder.resolve(name), name, NEED))
             .getMessage();
     return message == null ? "" : message;
+  }
+
+  @Test
+  void aPackedFileThatEndsTooEarlyLosesNothingInSilence() throws IOException {
+    ByteArrayOutputStream packed = new ByteArrayOutputStream();
+    try (OutputStream out = new GZIPOutputStream(packed)) {
+      for (int i = 0; i < 20_000; i++) {
+        out.write(("P" + i * 7919L % 20_011 + ",North\n").getBytes(UTF_8));
+      }
+    }
+    byte[] whole = packed.toByteArray();
+    Path file = folder.resolve("pumps.csv.gz");
+    for (int length : new int[] {0, 5, whole.length / 2, whole.length - 1}) {
+      Files.write(file, Arrays.copyOf(whole, length));
+      BadInputException refused =
+          assertThrows(
+              BadInputException.class,
+              () -> {
+                try (CsvTable table = CsvTable.open(file, "pumps.csv.gz", List.of())) {
+                  Optional<TableRow> row = table.next();
+                  while (row.isPresent()) {
+                    row = table.next();
+                  }
+                }
+              });
+      assertEquals(
+          "pumps.csv.gz: cannot be unpacked; it ends too early or is damaged, so pack or copy it"
+              + " again",
+          refused.getMessage(),
+          "cut to " + length);
+    }
   }
 }

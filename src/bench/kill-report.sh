@@ -1,0 +1,35 @@
+#!/usr/bin/env bash
+# Kills a report at random moments, many times over, into one folder, and looks after each kill whether every file there
+# under its final name is whole: the same bytes as in a report that ran to its end. Fails at the first that is not.
+#
+#   src/bench/kill-report.sh [TIMES] [FLEET]     100 times on docs/example-fleet unless told otherwise
+set -euo pipefail
+cd "$(dirname "$0")/../.."
+
+times=${1:-100}
+fleet=${2:-docs/example-fleet}
+jar=target/vaneward.jar
+work=target/killed
+rm -rf "$work"
+mkdir -p "$work"
+RANDOM=20260701
+
+began=$(date +%s%N)
+java -jar "$jar" report "$fleet" --out "$work/whole" --quiet
+took=$((($(date +%s%N) - began) / 1000000))
+found=0
+for ((i = 1; i <= times; i++)); do
+  # Fresh every other time: an old report is to be left whole, and none is to be begun.
+  if ((i % 2)); then rm -rf "$work/cut"; fi
+  java -jar "$jar" report "$fleet" --out "$work/cut" --quiet &
+  pid=$!
+  sleep "$(awk -v ms="$took" -v r="$RANDOM" 'BEGIN { printf "%.3f", ms * r / 32768 / 1000 }')"
+  kill -KILL "$pid" 2>/dev/null || true
+  wait "$pid" 2>/dev/null || true
+  while IFS= read -r file; do
+    found=$((found + 1))
+    cmp -s "$work/cut/$file" "$work/whole/$file" || { echo "kill $i: $file is not whole"; exit 1; }
+  done < <(test -d "$work/cut" && cd "$work/cut" && find . -type f ! -name '.*.tmp')
+done
+test "$found" -gt 0 || { echo "no kill came late enough to find a file"; exit 1; }
+echo "$times kills, $found files under their final names, all whole"
