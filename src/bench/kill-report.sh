@@ -19,11 +19,12 @@ java -jar "$jar" report "$fleet" --out "$work/whole" --quiet
 took=$((($(date +%s%N) - began) / 1000000))
 found=0
 for ((i = 1; i <= times; i++)); do
-  # Fresh every other time: an old report is to be left whole, and none is to be begun.
-  if ((i % 2)); then rm -rf "$work/cut"; fi
+  # Into nothing, and over an old report, in turn; late rather than early, since files are written at the end.
+  rm -rf "$work/cut"
+  if ((i % 2 == 0)); then cp -r "$work/whole" "$work/cut"; fi
   java -jar "$jar" report "$fleet" --out "$work/cut" --quiet &
   pid=$!
-  sleep "$(awk -v ms="$took" -v r="$RANDOM" 'BEGIN { printf "%.3f", ms * r / 32768 / 1000 }')"
+  sleep "$(awk -v ms="$took" -v r="$RANDOM" 'BEGIN { printf "%.3f", ms * (0.4 + 0.65 * r / 32768) / 1000 }')"
   kill -KILL "$pid" 2>/dev/null || true
   wait "$pid" 2>/dev/null || true
   while IFS= read -r file; do
