@@ -48,11 +48,13 @@ public final class CsvTable implements TableRows {
     this.name = name;
     BufferedReader peekable = new BufferedReader(text, HEADER_PEEK);
     linesBefore = form.headerLine() - 1L;
-    skipLines(peekable, linesBefore);
+    for (long line = 0; line < linesBefore; line++) {
+      LineReader.skip(peekable);
+    }
     String head = headLine(peekable);
     Optional<Character> named = namedSeparator(head);
     if (named.isPresent()) {
-      skipLines(peekable, 1);
+      LineReader.skip(peekable);
       linesBefore++;
       head = headLine(peekable);
     }
@@ -103,21 +105,6 @@ public final class CsvTable implements TableRows {
   private static Optional<Character> namedSeparator(String headLine) {
     Matcher named = SEPARATOR_LINE.matcher(headLine.strip());
     return named.matches() ? Optional.of(named.group(1).charAt(0)) : Optional.empty();
-  }
-
-  private static void skipLines(BufferedReader text, long lines) throws IOException {
-    for (long left = lines; left > 0; left--) {
-      int c = text.read();
-      while (c >= 0 && c != '\n' && c != '\r') {
-        c = text.read();
-      }
-      if (c == '\r') {
-        text.mark(1);
-        if (text.read() != '\n') {
-          text.reset();
-        }
-      }
-    }
   }
 
   /** The first line that is not blank, as far as the look-ahead reaches. */

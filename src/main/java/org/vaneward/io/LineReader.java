@@ -23,6 +23,25 @@ final class LineReader {
    */
   record Line(long number, String text, boolean oversized) {}
 
+  /** Passes over the rest of the line on which {@code text} stands. */
+  static void skip(BufferedReader text) throws IOException {
+    int c = text.read();
+    while (c >= 0 && c != '\n' && c != '\r') {
+      c = text.read();
+    }
+    finish(text, c);
+  }
+
+  /** A carriage return and the line feed after it end one line. */
+  private static void finish(BufferedReader text, int last) throws IOException {
+    if (last == '\r') {
+      text.mark(1);
+      if (text.read() != '\n') {
+        text.reset();
+      }
+    }
+  }
+
   /** The next line; empty at the end. */
   Optional<Line> next() throws IOException {
     int c = text.read();
@@ -39,12 +58,7 @@ final class LineReader {
         oversized = true;
       }
     }
-    if (c == '\r') {
-      text.mark(1);
-      if (text.read() != '\n') {
-        text.reset();
-      }
-    }
+    finish(text, c);
     return Optional.of(new Line(line, kept.toString(), oversized));
   }
 }
