@@ -47,6 +47,8 @@ class ArchitectureTest {
             .definedBy("org.vaneward.life..")
             .layer("ingest")
             .definedBy("org.vaneward.ingest..")
+            .layer("adopt")
+            .definedBy("org.vaneward.adopt..")
             .layer("fleet")
             .definedBy("org.vaneward.fleet..")
             .layer("sample")
@@ -78,8 +80,10 @@ class ArchitectureTest {
             .whereLayer("life")
             .mayOnlyBeAccessedByLayers(
                 "model", "review", "policy", "plan", "spares", "report", "cli")
-            .whereLayer("ingest")
+            .whereLayer("adopt")
             .mayOnlyBeAccessedByLayers("report", "cli")
+            .whereLayer("ingest")
+            .mayOnlyBeAccessedByLayers("adopt", "report", "cli")
             .whereLayer("sample")
             .mayOnlyBeAccessedByLayers("cli")
             .whereLayer("stats")
@@ -204,6 +208,7 @@ class ArchitectureTest {
                 "org.vaneward.io..",
                 "org.vaneward.fleet..",
                 "org.vaneward.ingest..",
+                "org.vaneward.adopt..",
                 "org.vaneward.sample..",
                 "org.vaneward.chart..")
             .should()

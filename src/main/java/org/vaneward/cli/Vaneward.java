@@ -18,6 +18,7 @@ import picocli.CommandLine.Spec;
       "Without a command: report sample-fleet --out target/fleet-report"
     },
     subcommands = {
+      AdoptCommand.class,
       CheckCommand.class,
       LivesCommand.class,
       FitCommand.class,

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.RowRef;
 import org.vaneward.io.Cell;
 import org.vaneward.io.Numbers;
@@ -61,12 +62,17 @@ final class Cells {
   /** Sets the row aside. */
   void refuse(String column, String reason) {
     refused = true;
-    ledger.setAside(ref, columns.written(column), reason);
+    ledger.setAside(ref, columns.written(column), reason, columns.table().lost());
   }
 
-  /** Notes an assumption the row is used under. */
-  void repair(String column, String assumption) {
-    ledger.repair(ref, columns.written(column), assumption);
+  /** Notes an assumption the row is used under, and what it changes. */
+  void repair(String column, String assumption, Effect effect) {
+    ledger.repair(ref, columns.written(column), assumption, effect);
+  }
+
+  /** Notes that the row is read as something it is not written as, which changes nothing else. */
+  void readAs(String column, String assumption) {
+    repair(column, assumption, Effect.NOTHING);
   }
 
   private String raw(String column) {
@@ -84,7 +90,7 @@ final class Cells {
     String raw = raw(column);
     String text = raw.strip();
     if (text.length() != raw.length() && !text.isEmpty()) {
-      repair(
+      readAs(
           column,
           columns.written(column) + " " + Cell.quoted(text) + ": white space around it left out");
     }
@@ -120,7 +126,7 @@ final class Cells {
     }
     String usual = spellings.usual(raw);
     if (!usual.equals(raw)) {
-      repair(
+      readAs(
           column,
           columns.written(column) + " " + Cell.quoted(raw) + ": taken as " + Cell.quoted(usual));
     }
@@ -181,7 +187,7 @@ final class Cells {
       complain(column, text, problem, required);
       return OptionalDouble.empty();
     }
-    repair(
+    readAs(
         column,
         columns.written(column)
             + " "
@@ -198,6 +204,20 @@ final class Cells {
     return unit.isPresent() && Double.isFinite(value)
         ? unit.get().toUsual(new BigDecimal(plain))
         : value;
+  }
+
+  /** What the file calls a column. */
+  String written(String column) {
+    return columns.written(column);
+  }
+
+  /**
+   * The unit that numbers of a column are taken to be in.
+   *
+   * @throws java.util.NoSuchElementException when it is no measurement
+   */
+  Unit unitTaken(String column) {
+    return unit(column).orElseGet(() -> Table.quantity(column).orElseThrow().usual());
   }
 
   private Optional<Unit> unit(String column) {
@@ -304,7 +324,7 @@ final class Cells {
     String normalised = Words.normalised(raw);
     Optional<T> value = words.exactly(normalised);
     if (value.isPresent()) {
-      repair(column, columns.written(column) + " " + Cell.quoted(raw) + ": read as " + normalised);
+      readAs(column, columns.written(column) + " " + Cell.quoted(raw) + ": read as " + normalised);
     } else {
       complain(column, raw, "not one of " + words.listed(), required);
     }
@@ -316,7 +336,7 @@ final class Cells {
     if (required) {
       refuse(column, what);
     } else {
-      repair(column, what + UNKNOWN);
+      repair(column, what + UNKNOWN, columns.table().unknown(column));
     }
   }
 

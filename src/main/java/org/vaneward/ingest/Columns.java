@@ -22,6 +22,7 @@ final class Columns {
   private static final int NOWHERE = -1;
   private static final int MOST_KNOWN = 1 << 16;
 
+  private final Table table;
   private final TableForm form;
   private final Map<String, Column> byName;
   private final Map<String, Integer> covariates;
@@ -29,7 +30,9 @@ final class Columns {
   private final Map<String, Map<String, OptionalDouble>> numbers = new HashMap<>();
   private final Map<String, Map<String, Optional<LocalDate>>> days = new HashMap<>();
 
-  private Columns(TableForm form, Map<String, Column> byName, Map<String, Integer> covariates) {
+  private Columns(
+      Table table, TableForm form, Map<String, Column> byName, Map<String, Integer> covariates) {
+    this.table = table;
     this.form = form;
     this.byName = byName;
     this.covariates = covariates;
@@ -72,7 +75,7 @@ final class Columns {
         written.put(column, form.written(column));
       }
     }
-    return of(form, written, header, file, claimed(form));
+    return of(table, form, written, header, file, claimed(form));
   }
 
   /** Headers that are no covariates, since findings are read from them. */
@@ -90,11 +93,12 @@ final class Columns {
    */
   static Columns group(
       TableForm form, Map<String, String> written, TableHeader header, String file) {
-    Columns columns = of(form, written, header, file, Set.of());
-    return new Columns(form, columns.byName, Map.of());
+    Columns columns = of(Table.FINDINGS, form, written, header, file, Set.of());
+    return new Columns(Table.FINDINGS, form, columns.byName, Map.of());
   }
 
   private static Columns of(
+      Table table,
       TableForm form,
       Map<String, String> written,
       TableHeader header,
@@ -123,7 +127,7 @@ final class Columns {
     }
     form.always()
         .forEach((column, text) -> byName.put(column, column(form, column, column, NOWHERE)));
-    return new Columns(form, byName, covariates);
+    return new Columns(table, form, byName, covariates);
   }
 
   private static Column column(TableForm form, String column, String written, int at) {
@@ -170,6 +174,11 @@ final class Columns {
         .map(form::written)
         .filter(name -> !NUMBERED.matcher(name).matches())
         .toList();
+  }
+
+  /** The table they belong to. */
+  Table table() {
+    return table;
   }
 
   /** How the cells are written. */

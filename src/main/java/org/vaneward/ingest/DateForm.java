@@ -16,9 +16,9 @@ import java.util.Set;
 import java.util.regex.Pattern;
 
 /** How days are written: by one pattern or by one of several. */
-final class DateForm {
+public final class DateForm {
   /** As the record format has them. */
-  static final DateForm ISO = new DateForm(List.of(), List.of());
+  public static final DateForm ISO = new DateForm(List.of(), List.of());
 
   private static final Pattern ISO_DATE = Pattern.compile("\\d{4}-\\d{2}-\\d{2}");
   private static final String EXAMPLE = "2024-03-31";
@@ -42,7 +42,7 @@ final class DateForm {
    * @param language of the names of months
    * @throws IllegalArgumentException when a pattern is none, or tells no day
    */
-  static DateForm of(List<String> patterns, Locale language, LocalDate asOf) {
+  public static DateForm of(List<String> patterns, Locale language, LocalDate asOf) {
     List<DateTimeFormatter> formats = new ArrayList<>();
     for (String pattern : patterns) {
       DateTimeFormatter format = format(pattern, language, asOf);
@@ -87,7 +87,7 @@ final class DateForm {
    * The days that {@code text} can mean: none when it is no day, more than one when several
    * patterns read it as different days.
    */
-  Set<LocalDate> days(String text) {
+  public Set<LocalDate> days(String text) {
     if (isIso()) {
       return iso(text).map(Set::of).orElse(Set.of());
     }

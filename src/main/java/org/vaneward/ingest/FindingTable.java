@@ -16,15 +16,21 @@ import org.vaneward.io.Cell;
 /** Gives the rows of {@code findings.csv} to their openings. */
 final class FindingTable {
   private final RebuildTable rebuilds;
+  private final UnitCheck units;
+  private final Map<String, String> componentOf = new HashMap<>();
   private final Map<String, String> positions = new HashMap<>();
   private final Map<String, String> positionsByNormalised = new HashMap<>();
   private final Set<String> ambiguous = new HashSet<>();
   private final Nearest nearest;
 
-  private FindingTable(RebuildTable rebuilds, List<Component> components) {
+  private FindingTable(RebuildTable rebuilds, List<Component> components, UnitCheck units) {
     this.rebuilds = rebuilds;
+    this.units = units;
     List<String> names = new ArrayList<>();
-    components.forEach(component -> names.addAll(component.positions()));
+    for (Component component : components) {
+      names.addAll(component.positions());
+      component.positions().forEach(p -> componentOf.put(p, component.component()));
+    }
     for (String name : names) {
       positions.put(name, name);
       if (positionsByNormalised.put(Words.normalised(name), name) != null) {
@@ -34,8 +40,8 @@ final class FindingTable {
     this.nearest = new Nearest(names);
   }
 
-  static FindingTable of(RebuildTable rebuilds, List<Component> components) {
-    return new FindingTable(rebuilds, components);
+  static FindingTable of(RebuildTable rebuilds, List<Component> components, UnitCheck units) {
+    return new FindingTable(rebuilds, components, units);
   }
 
   /** Reads the rows of a table of their own, where there is one. */
@@ -66,6 +72,8 @@ final class FindingTable {
             cells.text("lot"),
             cells.covariates(),
             cells.ref());
+    String component = componentOf.getOrDefault(finding.position(), "");
+    finding.measuredMm().ifPresent(mm -> units.add(cells, "measured_mm", component, mm));
     opening.orElseThrow().add(finding).ifPresent(before -> repeated(cells, before, finding));
   }
 
@@ -82,7 +90,7 @@ final class FindingTable {
     if (position == null && !ambiguous.contains(normalised)) {
       position = positionsByNormalised.get(normalised);
       if (position != null) {
-        cells.repair("position", "position " + Cell.quoted(text) + ": read as " + position);
+        cells.readAs("position", "position " + Cell.quoted(text) + ": read as " + position);
       }
     }
     if (position == null) {
@@ -96,7 +104,7 @@ final class FindingTable {
   private static void repeated(Cells cells, Finding before, Finding finding) {
     String line = "line " + before.row().line();
     if (same(before, finding)) {
-      cells.repair("", "same finding as " + line + "; counted once");
+      cells.readAs("", "same finding as " + line + "; counted once");
     } else {
       cells.refuse(
           "position",

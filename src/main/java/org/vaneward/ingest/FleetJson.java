@@ -9,8 +9,8 @@ import java.util.OptionalInt;
 import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.fleet.Trigger;
 
-/** The document {@code fleet.json} as written; {@link SettingsReader} gives it its meaning. */
-record FleetJson(
+/** The document {@code fleet.json} as written; the reader of settings gives it its meaning. */
+public record FleetJson(
     Optional<String> fleet,
     Optional<String> currency,
     LocalDate asOf,
@@ -25,7 +25,8 @@ record FleetJson(
     Optional<StockJson> stock,
     Optional<MappingJson> mapping) {
 
-  record ComponentJson(
+  /** A component and where it sits. */
+  public record ComponentJson(
       String component,
       List<String> positions,
       boolean announces,
@@ -33,41 +34,51 @@ record FleetJson(
       Optional<List<Trigger>> triggers,
       Optional<String> part) {}
 
-  record KitJson(
+  /** A kit as sold. */
+  public record KitJson(
       String kit,
       Optional<List<String>> models,
       Map<String, Integer> contents,
       double price,
       int leadTimeDays) {}
 
-  record PartJson(String part, double price, int leadTimeDays) {}
+  /** A part bought loose. */
+  public record PartJson(String part, double price, int leadTimeDays) {}
 
-  record CostsJson(
+  /** What openings and hidden failures cost. */
+  public record CostsJson(
       Optional<CostJson> planned,
       Optional<Map<String, CostJson>> unplanned,
       Optional<Map<String, HiddenJson>> hidden) {}
 
-  record CostJson(OptionalDouble labour, OptionalDouble downtime, OptionalDouble cleanUp) {}
+  /** What one opening costs. */
+  public record CostJson(OptionalDouble labour, OptionalDouble downtime, OptionalDouble cleanUp) {}
 
-  record HiddenJson(OptionalDouble perHour) {}
+  /** What running on with a failure nobody sees costs. */
+  public record HiddenJson(OptionalDouble perHour) {}
 
-  record LimitsJson(
+  /** What no interval may exceed. */
+  public record LimitsJson(
       OptionalInt maxIntervalMonths, Optional<Map<String, Double>> maxFailureProbability) {}
 
-  record WorkshopJson(
+  /** What the workshop can do. */
+  public record WorkshopJson(
       OptionalInt rebuildsPerWeek,
       OptionalDouble siteVisitCost,
       Optional<List<ClosedJson>> closed) {}
 
-  record StockJson(
+  /** How stock is kept. */
+  public record StockJson(
       OptionalDouble serviceLevel,
       OptionalInt reviewDays,
       OptionalDouble holdingPerYear,
       OptionalDouble waitingPerDay) {}
 
-  record ClosedJson(LocalDate from, LocalDate to) {}
+  /** Days on which the workshop is closed. */
+  public record ClosedJson(LocalDate from, LocalDate to) {}
 
-  record MappingJson(
+  /** How the tables are written; for one of them {@code tables} says what differs. */
+  public record MappingJson(
       Optional<String> encoding,
       Optional<String> separator,
       Optional<String> decimal,
@@ -75,10 +86,12 @@ record FleetJson(
       Optional<List<String>> dates,
       Optional<String> language,
       Optional<List<String>> unknown,
-      Optional<Map<String, TableJson>> tables) {
+      Optional<Map<String, TableJson>> tables,
+      Optional<Map<String, String>> unsettled) {
     /** What an empty object says. */
-    static final MappingJson NOTHING =
+    public static final MappingJson NOTHING =
         new MappingJson(
+            Optional.empty(),
             Optional.empty(),
             Optional.empty(),
             Optional.empty(),
@@ -89,7 +102,8 @@ record FleetJson(
             Optional.empty());
   }
 
-  record TableJson(
+  /** How one table is written. */
+  public record TableJson(
       Optional<String> file,
       Optional<String> sheet,
       OptionalInt headerLine,
@@ -104,5 +118,24 @@ record FleetJson(
       Optional<Map<String, Map<String, String>>> words,
       Optional<Map<String, String>> units,
       Optional<Map<String, String>> always,
-      Optional<Map<String, Map<String, String>>> positions) {}
+      Optional<Map<String, Map<String, String>>> positions) {
+    /** What an empty object says. */
+    public static final TableJson NOTHING =
+        new TableJson(
+            Optional.empty(),
+            Optional.empty(),
+            OptionalInt.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty());
+  }
 }

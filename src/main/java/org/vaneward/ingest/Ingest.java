@@ -9,6 +9,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.Fleet;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.Pump;
@@ -85,12 +86,14 @@ public final class Ingest {
     RowReader rows = new RowReader(source, ledger);
     LocalDate asOf = settings.asOf();
     PumpTable pumps = PumpTable.read(rows, asOf);
-    ServiceTable services = ServiceTable.read(rows, pumps, asOf);
+    UnitCheck units = new UnitCheck();
+    ServiceTable services = ServiceTable.read(rows, pumps, asOf, units);
     ReadingTable readings = ReadingTable.read(rows, pumps, asOf);
-    RebuildTable rebuilds = RebuildTable.of(source.fileOf(Table.REBUILDS), pumps, asOf);
-    FindingTable findings = FindingTable.of(rebuilds, settings.components());
+    RebuildTable rebuilds = RebuildTable.of(source.fileOf(Table.REBUILDS), pumps, asOf, units);
+    FindingTable findings = FindingTable.of(rebuilds, settings.components(), units);
     rebuilds.read(rows, findings::add);
     findings.read(rows);
+    units.report(ledger);
     Map<String, List<OpeningDraft>> openings = onceEach(rebuilds);
     List<PumpHistory> histories = new ArrayList<>();
     for (Pump pump : pumps.pumps()) {
@@ -144,7 +147,11 @@ public final class Ingest {
   }
 
   private void noteRepeat(OpeningDraft repeat, OpeningDraft kept) {
-    ledger.repair(repeat.row(), "", "same opening as line " + kept.row().line() + "; counted once");
+    ledger.repair(
+        repeat.row(),
+        "",
+        "same opening as line " + kept.row().line() + "; counted once",
+        Effect.NOTHING);
     repeat
         .findings()
         .forEach(
@@ -156,6 +163,7 @@ public final class Ingest {
                         + Where.of(kept.row())
                         + " and line "
                         + repeat.row().line()
-                        + "; counted once"));
+                        + "; counted once",
+                    Effect.NOTHING));
   }
 }

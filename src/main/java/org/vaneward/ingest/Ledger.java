@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.Consumer;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.RowNote;
 import org.vaneward.fleet.RowRef;
 
@@ -41,13 +42,13 @@ final class Ledger {
   }
 
   /** The row is used after {@code assumption}. */
-  void repair(RowRef row, String column, String assumption) {
-    notes.add(RowNote.repaired(row, column, assumption));
+  void repair(RowRef row, String column, String assumption, Effect effect) {
+    notes.add(RowNote.repaired(row, column, assumption, effect));
   }
 
   /** The row is not used, for {@code reason}. */
-  void setAside(RowRef row, String column, String reason) {
-    notes.add(RowNote.setAside(row, column, reason));
+  void setAside(RowRef row, String column, String reason, Effect effect) {
+    notes.add(RowNote.setAside(row, column, reason, effect));
   }
 
   /** Rows read by file, in the order the files were read. */

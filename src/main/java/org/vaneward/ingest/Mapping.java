@@ -52,6 +52,7 @@ final class Mapping {
    *     is none
    */
   static Mapping of(FleetJson.MappingJson json, Set<String> positions, LocalDate asOf) {
+    requireSettled(present(WHERE + ".unsettled", json.unsettled()));
     Map<String, FleetJson.TableJson> stated = present(WHERE + ".tables", json.tables());
     for (String title : stated.keySet()) {
       require(
@@ -66,6 +67,22 @@ final class Mapping {
       forms.put(table, new Reader(table, json, own, positions, asOf).form());
     }
     return new Mapping(forms);
+  }
+
+  /** A proposal is not used before a person has looked at each of its doubts. */
+  private static void requireSettled(Map<String, String> unsettled) {
+    unsettled.entrySet().stream()
+        .findFirst()
+        .ifPresent(
+            first -> {
+              int count = unsettled.size();
+              throw refusal(
+                  WHERE + ".unsettled",
+                  (count == 1 ? "1 point waits" : count + " points wait")
+                      + " for your word; settle each in the mapping and take it off this list."
+                      + " The first: "
+                      + Cell.onOneLine(first.getKey() + ": " + first.getValue()));
+            });
   }
 
   /** One table's part. */

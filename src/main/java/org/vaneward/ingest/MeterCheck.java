@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.MeterReading;
 import org.vaneward.fleet.Pump;
 import org.vaneward.ingest.Meter.Misfit;
@@ -83,7 +84,11 @@ final class MeterCheck {
     for (ReadingDraft reading : sorted) {
       ReadingDraft before = once.isEmpty() ? reading : once.get(once.size() - 1);
       if (!once.isEmpty() && before.sameAs(reading)) {
-        ledger.repair(reading.row, "", "same as line " + before.row.line() + "; counted once");
+        ledger.repair(
+            reading.row,
+            "",
+            "same as line " + before.row.line() + "; counted once",
+            Effect.NOTHING);
       } else {
         once.add(reading);
       }
@@ -128,7 +133,8 @@ final class MeterCheck {
                     + " "
                     + misfit.reason()
                     + "; if the meter was replaced, the first reading of the new one needs the"
-                    + " event meter-replaced and old_hours");
+                    + " event meter-replaced and old_hours",
+                Effect.READING_LOST);
           }
         }
       }
@@ -148,7 +154,8 @@ final class MeterCheck {
             + " of the new meter "
             + misfit.reason()
             + "; the new meter is taken to start at "
-            + Where.hours(start));
+            + Where.hours(start),
+        Effect.USAGE_ESTIMATED);
     reading.hours = start;
     meter.startAt(start, misfit.point());
   }
@@ -195,7 +202,8 @@ final class MeterCheck {
             + Where.hours(opening.meterHours().orElseThrow())
             + " "
             + reason
-            + "; taken from the readings instead");
+            + "; taken from the readings instead",
+        Effect.AGE_ESTIMATED);
     opening.setMeterHours(OptionalDouble.empty());
   }
 
@@ -227,7 +235,8 @@ final class MeterCheck {
       ledger.setAside(
           reading.row,
           "old_hours",
-          why + ", and no earlier row tells what the old meter showed; give old_hours");
+          why + ", and no earlier row tells what the old meter showed; give old_hours",
+          Effect.READING_LOST);
       return;
     }
     long day = anchor.isPresent() ? anchor.get().day() : commissionedDay();
@@ -245,7 +254,8 @@ final class MeterCheck {
             + (anchor.isPresent() ? anchor.get().shown() : "0 when commissioned")
             + (perDay.isPresent()
                 ? " at " + Where.hours(Math.round(10 * usage) / 10.0) + " hours a day"
-                : ", for no usage is known"));
+                : ", for no usage is known"),
+        Effect.USAGE_ESTIMATED);
   }
 
   private long commissionedDay() {
@@ -276,6 +286,7 @@ final class MeterCheck {
             + "); taken as "
             + (opening.meterHours().isPresent()
                 ? Where.hours(opening.meterHours().getAsDouble()) + ", the last of the old one"
-                : "unknown"));
+                : "unknown"),
+        Effect.AGE_ESTIMATED);
   }
 }

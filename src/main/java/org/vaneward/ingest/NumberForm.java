@@ -10,16 +10,16 @@ import org.vaneward.io.Numbers;
  * @param decimal what stands before the decimals, point or comma
  * @param thousands what may stand between groups of three digits; empty when nothing does
  */
-record NumberForm(char decimal, Optional<Character> thousands) {
+public record NumberForm(char decimal, Optional<Character> thousands) {
   /** As the record format has them. */
-  static final NumberForm PLAIN = new NumberForm('.', Optional.empty());
+  public static final NumberForm PLAIN = new NumberForm('.', Optional.empty());
 
   private static final Pattern SPACES = Pattern.compile("[ \\u00A0\\u2009\\u202F]");
   private static final Pattern GROUPED = Pattern.compile("[+-]?\\d{1,3}( \\d{3})+(\\.\\d*)?");
   private static final char BLANK = ' ';
 
   /** The number with a decimal point and nothing between its digits; empty when it is none. */
-  Optional<String> plain(String text) {
+  public Optional<String> plain(String text) {
     return Optional.of(equals(PLAIN) ? text : marked(text)).filter(Numbers::isNumber);
   }
 

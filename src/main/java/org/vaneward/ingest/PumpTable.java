@@ -8,6 +8,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.Pump;
 import org.vaneward.fleet.RowRef;
 import org.vaneward.io.Cell;
@@ -52,6 +53,21 @@ final class PumpTable {
     return Optional.ofNullable(pump);
   }
 
+  /** Sets a row aside whose {@code date} lies before its pump was commissioned. */
+  static void requireCommissioned(Cells cells, Pump pump, LocalDate date) {
+    if (pump.commissioned().isPresent() && date.isBefore(pump.commissioned().get())) {
+      cells.refuse(
+          "date",
+          "date "
+              + date
+              + ": lies before the pump was commissioned, "
+              + pump.commissioned().get()
+              + " ("
+              + Where.of(pump.row())
+              + ")");
+    }
+  }
+
   private void add(Cells cells, Spellings sites) {
     String tag = cells.requiredText("pump");
     Pump before = pumps.get(tag);
@@ -86,7 +102,8 @@ final class PumpTable {
               + commissioned.get()
               + " lies after retired "
               + retired.get()
-              + "; taken as unknown");
+              + "; taken as unknown",
+          Effect.AGE_LOST);
       commissioned = Optional.empty();
     }
     Optional<LocalDate> recordsFrom = cells.date("records_from", asOf);
@@ -95,7 +112,8 @@ final class PumpTable {
       cells.repair(
           "commissioned",
           "taken as unknown together with records_from, so that no part is given an age the"
-              + " records cannot vouch for");
+              + " records cannot vouch for",
+          Effect.AGE_LOST);
       commissioned = Optional.empty();
     }
     return new Pump(
@@ -129,7 +147,7 @@ final class PumpTable {
     if (commissioned.isPresent()
         && recordsFrom.isPresent()
         && recordsFrom.get().isBefore(commissioned.get())) {
-      cells.repair(
+      cells.readAs(
           "records_from",
           "records_from "
               + recordsFrom.get()

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.Pump;
 
 /** The rows of {@code readings.csv}, by pump. */
@@ -33,6 +34,9 @@ final class ReadingTable {
     OptionalDouble hours = hours(cells, replaced);
     OptionalDouble oldHours = oldHours(cells, replaced);
     if (!cells.refused()) {
+      PumpTable.requireCommissioned(cells, pump.orElseThrow(), date.orElseThrow());
+    }
+    if (!cells.refused()) {
       String tag = pump.orElseThrow().pump();
       byPump
           .computeIfAbsent(tag, t -> new ArrayList<>())
@@ -44,7 +48,8 @@ final class ReadingTable {
 
   private static OptionalDouble hours(Cells cells, boolean replaced) {
     if (replaced && !cells.given("hours")) {
-      cells.repair("hours", "hours is blank; the new meter is taken to start at 0");
+      cells.repair(
+          "hours", "hours is blank; the new meter is taken to start at 0", Effect.USAGE_ESTIMATED);
       return OptionalDouble.of(0);
     }
     return cells.requiredNumber("hours", Cells.Range.NOT_NEGATIVE);
@@ -52,7 +57,7 @@ final class ReadingTable {
 
   private static OptionalDouble oldHours(Cells cells, boolean replaced) {
     if (!replaced && cells.given("old_hours")) {
-      cells.repair("old_hours", "old_hours without the event meter-replaced; not used");
+      cells.readAs("old_hours", "old_hours without the event meter-replaced; not used");
       return OptionalDouble.empty();
     }
     return cells.number("old_hours", Cells.Range.NOT_NEGATIVE);

@@ -21,18 +21,20 @@ final class RebuildTable {
   private final String file;
   private final PumpTable pumps;
   private final LocalDate asOf;
+  private final UnitCheck units;
   private final Map<String, OpeningDraft> openings = new LinkedHashMap<>();
   private final Map<String, RowRef> refused = new HashMap<>();
   private final Nearest nearest = new Nearest(openings.keySet());
 
-  private RebuildTable(String file, PumpTable pumps, LocalDate asOf) {
+  private RebuildTable(String file, PumpTable pumps, LocalDate asOf, UnitCheck units) {
     this.file = file;
     this.pumps = pumps;
     this.asOf = asOf;
+    this.units = units;
   }
 
-  static RebuildTable of(String file, PumpTable pumps, LocalDate asOf) {
-    return new RebuildTable(file, pumps, asOf);
+  static RebuildTable of(String file, PumpTable pumps, LocalDate asOf, UnitCheck units) {
+    return new RebuildTable(file, pumps, asOf, units);
   }
 
   /**
@@ -102,6 +104,7 @@ final class RebuildTable {
             cells.covariates(),
             List.of(),
             cells.ref());
+    opening.endClearanceMm().ifPresent(mm -> units.add(cells, "end_clearance_mm", "clearance", mm));
     OpeningDraft before = openings.putIfAbsent(number, new OpeningDraft(opening));
     if (before != null) {
       repeated(cells, before, opening);
@@ -109,17 +112,8 @@ final class RebuildTable {
   }
 
   private static void inService(Cells cells, Pump pump, LocalDate date) {
-    if (pump.commissioned().isPresent() && date.isBefore(pump.commissioned().get())) {
-      cells.refuse(
-          "date",
-          "date "
-              + date
-              + ": lies before the pump was commissioned, "
-              + pump.commissioned().get()
-              + " ("
-              + Where.of(pump.row())
-              + ")");
-    } else if (pump.retired().isPresent() && date.isAfter(pump.retired().get())) {
+    PumpTable.requireCommissioned(cells, pump, date);
+    if (pump.retired().isPresent() && date.isAfter(pump.retired().get())) {
       cells.refuse(
           "date",
           "date "
@@ -134,7 +128,7 @@ final class RebuildTable {
 
   private static void repeated(Cells cells, OpeningDraft before, Opening opening) {
     if (before.pump().equals(opening.pump()) && before.date().equals(opening.date())) {
-      cells.repair("rebuild", "same opening as line " + before.row().line() + "; counted once");
+      cells.readAs("rebuild", "same opening as line " + before.row().line() + "; counted once");
     } else {
       cells.refuse(
           "rebuild",

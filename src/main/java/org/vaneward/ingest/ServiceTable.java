@@ -25,15 +25,17 @@ final class ServiceTable {
 
   private final PumpTable pumps;
   private final LocalDate asOf;
+  private final UnitCheck units;
   private final Map<String, Map<LocalDate, ServicePeriod>> byPump = new HashMap<>();
 
-  private ServiceTable(PumpTable pumps, LocalDate asOf) {
+  private ServiceTable(PumpTable pumps, LocalDate asOf, UnitCheck units) {
     this.pumps = pumps;
     this.asOf = asOf;
+    this.units = units;
   }
 
-  static ServiceTable read(RowReader rows, PumpTable pumps, LocalDate asOf) {
-    ServiceTable table = new ServiceTable(pumps, asOf);
+  static ServiceTable read(RowReader rows, PumpTable pumps, LocalDate asOf, UnitCheck units) {
+    ServiceTable table = new ServiceTable(pumps, asOf, units);
     Map<String, Spellings> spellings = rows.spellings(Table.SERVICES, "product", "duty");
     Spellings products = requireNonNull(spellings.get("product"));
     Spellings duties = requireNonNull(spellings.get("duty"));
@@ -60,6 +62,10 @@ final class ServiceTable {
     if (cells.refused()) {
       return;
     }
+    Double pressure = conditions.get("pressure_bar");
+    if (pressure != null) {
+      units.add(cells, "pressure_bar", "pressure", pressure);
+    }
     ServicePeriod period =
         new ServicePeriod(
             pump.orElseThrow().pump(),
@@ -81,7 +87,7 @@ final class ServiceTable {
     String line = "line " + before.row().line();
     if (before.service().equals(period.service())
         && before.conditions().equals(period.conditions())) {
-      cells.repair("", "same as " + line + "; counted once");
+      cells.readAs("", "same as " + line + "; counted once");
     } else {
       cells.refuse(
           "from", "contradicts " + line + ", another service of the same pump from the same day");

@@ -5,10 +5,11 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import org.vaneward.fleet.Effect;
 
 /** The five tables of a fleet folder and their columns. */
 @SuppressWarnings("ImmutableEnumChecker") // both collections are unmodifiable copies
-enum Table {
+public enum Table {
   PUMPS(
       "pumps",
       "one row for each pump",
@@ -50,27 +51,51 @@ enum Table {
   }
 
   /** Name without the ending of a file, such as {@code pumps}. */
-  String title() {
+  public String title() {
     return title;
   }
 
   /** What the table holds, for messages. */
-  String meaning() {
+  public String meaning() {
     return meaning;
   }
 
   /** Columns that must be there. */
-  List<String> required() {
+  public List<String> required() {
     return required;
   }
 
   /** All columns the contract names. */
-  Set<String> columns() {
+  public Set<String> columns() {
     return named;
   }
 
+  /** What is lost with a row that is set aside. */
+  Effect lost() {
+    return switch (this) {
+      case PUMPS -> Effect.PUMP_LOST;
+      case SERVICES -> Effect.SERVICE_LOST;
+      case READINGS -> Effect.READING_LOST;
+      case REBUILDS -> Effect.OPENING_LOST;
+      case FINDINGS -> Effect.FINDING_LOST;
+    };
+  }
+
+  /** What it changes that a cell is taken as unknown. */
+  Effect unknown(String column) {
+    return switch (column) {
+      case "commissioned", "records_from" -> Effect.AGE_LOST;
+      case "retired" -> Effect.STILL_RUNNING;
+      case "hours_per_week", "old_hours" -> Effect.USAGE_ESTIMATED;
+      case "hours" -> this == REBUILDS ? Effect.AGE_ESTIMATED : Effect.USAGE_ESTIMATED;
+      case "primary" -> Effect.FAILURE_BETWEEN_LOOKS;
+      case "measured_mm" -> Effect.WEAR_UNSURE;
+      default -> Effect.VALUE_LOST;
+    };
+  }
+
   /** What a column measures; empty where it is no measurement with a choice of units. */
-  static Optional<Unit.Quantity> quantity(String column) {
+  public static Optional<Unit.Quantity> quantity(String column) {
     return switch (column) {
       case "hours", "old_hours", "downtime_hours", "hours_per_week" ->
           Optional.of(Unit.Quantity.TIME);
@@ -82,12 +107,12 @@ enum Table {
   }
 
   /** The table of that title. */
-  static Optional<Table> titled(String title) {
+  public static Optional<Table> titled(String title) {
     return Arrays.stream(values()).filter(table -> table.title.equals(title)).findFirst();
   }
 
   /** Whether the contract names this column; any other is a covariate. */
-  boolean names(String column) {
+  public boolean names(String column) {
     return named.contains(column);
   }
 }

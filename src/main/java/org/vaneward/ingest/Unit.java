@@ -19,7 +19,7 @@ import java.util.stream.Collectors;
  * which is taken from its definition: 4.448 221 615 260 5 N over the square of 0.0254 m.
  */
 @SuppressWarnings("ImmutableEnumChecker") // the list is an unmodifiable copy
-enum Unit {
+public enum Unit {
   HOURS(Quantity.TIME, "1", "1", "h", "hr", "hrs", "hour"),
   DAYS(Quantity.TIME, "24", "1", "day"),
   MINUTES(Quantity.TIME, "1", "60", "min", "minute"),
@@ -58,7 +58,7 @@ enum Unit {
   }
 
   /** What is measured; each in its own unit of the record format. */
-  enum Quantity {
+  public enum Quantity {
     TIME("hours"),
     LENGTH("mm"),
     PRESSURE("bar"),
@@ -71,7 +71,7 @@ enum Unit {
     }
 
     /** The unit of the record format. */
-    Unit usual() {
+    public Unit usual() {
       return Unit.named(usual).orElseThrow();
     }
 
@@ -84,22 +84,22 @@ enum Unit {
     }
   }
 
-  Quantity quantity() {
+  public Quantity quantity() {
     return quantity;
   }
 
   /** Its name in {@code fleet.json}. */
-  String word() {
+  public String word() {
     return name().toLowerCase(Locale.ROOT);
   }
 
   /** The unit of that name. */
-  static Optional<Unit> named(String word) {
+  public static Optional<Unit> named(String word) {
     return Arrays.stream(values()).filter(unit -> unit.word().equals(word)).findFirst();
   }
 
   /** The unit of {@code quantity} that a cell calls {@code symbol}. */
-  static Optional<Unit> ofSymbol(Quantity quantity, String symbol) {
+  public static Optional<Unit> ofSymbol(Quantity quantity, String symbol) {
     String small = symbol.strip().toLowerCase(Locale.ROOT);
     return Arrays.stream(values())
         .filter(unit -> unit.quantity == quantity)
@@ -107,8 +107,18 @@ enum Unit {
         .findFirst();
   }
 
+  /** Whether nothing of it is nothing: a temperature of 0 degrees is not. */
+  public boolean isRatio() {
+    return quantity != Quantity.TEMPERATURE;
+  }
+
+  /** Its size in the unit of the record format. */
+  public double size() {
+    return times.doubleValue() / over.doubleValue();
+  }
+
   /** {@code value} in the unit of the record format, to 12 digits. */
-  double toUsual(BigDecimal value) {
+  public double toUsual(BigDecimal value) {
     if (this == quantity.usual()) {
       return value.doubleValue();
     }

@@ -17,7 +17,7 @@ import org.vaneward.fleet.Trigger;
  *
  * @param byWord what each word stands for, in the order messages list them
  */
-record Words<T>(Map<String, T> byWord) {
+public record Words<T>(Map<String, T> byWord) {
   static final Words<Trigger> TRIGGER = of(Trigger.values(), Trigger::word);
   static final Words<AsFound> AS_FOUND = of(AsFound.values(), AsFound::word);
   static final Words<PartAction> ACTION = of(PartAction.values(), PartAction::word);
@@ -35,6 +35,11 @@ record Words<T>(Map<String, T> byWord) {
       case "event" -> Optional.of(EVENT);
       default -> Optional.empty();
     };
+  }
+
+  /** The words that a column may hold, in the order messages list them; none where any may. */
+  public static Set<String> known(String column) {
+    return of(column).<Set<String>>map(Words::words).orElse(Set.of());
   }
 
   /** The words themselves, in the order messages list them. */

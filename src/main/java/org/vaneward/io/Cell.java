@@ -13,10 +13,14 @@ public final class Cell {
 
   /** {@code text} on one line and shortened when long. */
   public static String shortened(String text) {
-    String head = text.length() > SHOWN ? text.substring(0, SHOWN) + "…" : text;
-    StringBuilder line = new StringBuilder(head.length());
-    for (int i = 0; i < head.length(); i++) {
-      char c = head.charAt(i);
+    return onOneLine(text.length() > SHOWN ? text.substring(0, SHOWN) + "…" : text);
+  }
+
+  /** {@code text} on one line. */
+  public static String onOneLine(String text) {
+    StringBuilder line = new StringBuilder(text.length());
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
       boolean breaks = Character.isISOControl(c) || c == '\u2028' || c == '\u2029';
       line.append(breaks ? ' ' : c);
     }

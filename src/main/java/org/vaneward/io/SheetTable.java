@@ -65,18 +65,7 @@ public final class SheetTable implements TableRows {
     try {
       ReadableWorkbook workbook = new ReadableWorkbook(file.toFile(), WITH_FORMATS);
       try {
-        Sheet found =
-            workbook
-                .findSheet(sheet)
-                .orElseThrow(
-                    () ->
-                        new BadInputException(
-                            name
-                                + ": no sheet '"
-                                + Cell.shortened(sheet)
-                                + "'; the workbook has: "
-                                + sheets(workbook)));
-        return new SheetTable(name, workbook, found, form, required);
+        return new SheetTable(name, workbook, find(workbook, sheet, name), form, required);
       } catch (IOException | RuntimeException e) {
         workbook.close();
         throw e;
@@ -100,6 +89,43 @@ public final class SheetTable implements TableRows {
     } catch (IOException | RuntimeException e) {
       throw damaged(name, e);
     }
+  }
+
+  /**
+   * The first rows of a sheet that are not blank.
+   *
+   * @param name of the table in messages
+   * @param count how many at most
+   * @throws BadInputException when it is no workbook, is too large unpacked or has no such sheet
+   */
+  public static List<HeadRow> head(Path file, String sheet, String name, int count) {
+    WorkbookGuard.check(file, name);
+    try (ReadableWorkbook workbook = new ReadableWorkbook(file.toFile(), WITH_FORMATS)) {
+      Sheet found = find(workbook, sheet, name);
+      try (Stream<Row> rows = found.openStream()) {
+        return rows.filter(row -> !isBlank(row))
+            .limit(count)
+            .map(row -> new HeadRow(row.getRowNum(), cells(row, new BitSet())))
+            .toList();
+      }
+    } catch (BadInputException e) {
+      throw e;
+    } catch (IOException | RuntimeException e) {
+      throw damaged(name, e);
+    }
+  }
+
+  private static Sheet find(ReadableWorkbook workbook, String sheet, String name) {
+    return workbook
+        .findSheet(sheet)
+        .orElseThrow(
+            () ->
+                new BadInputException(
+                    name
+                        + ": no sheet '"
+                        + Cell.shortened(sheet)
+                        + "'; the workbook has: "
+                        + sheets(workbook)));
   }
 
   private static String sheets(ReadableWorkbook workbook) {
@@ -179,7 +205,7 @@ public final class SheetTable implements TableRows {
     return row.stream().allMatch(cell -> cell == null || text(cell).isBlank());
   }
 
-  private List<String> cells(Row row, BitSet typed) {
+  private static List<String> cells(Row row, BitSet typed) {
     List<String> cells = new ArrayList<>(row.getCellCount());
     for (int i = 0; i < row.getCellCount(); i++) {
       cells.add(row.getOptionalCell(i).map(SheetTable::text).orElse(""));

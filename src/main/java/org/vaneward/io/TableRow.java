@@ -4,6 +4,7 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** One row of a table, its cells found by the name or the number of their column. */
 public final class TableRow {
@@ -93,6 +94,11 @@ public final class TableRow {
    */
   public boolean isTyped(int column) {
     return column >= 0 && typed.get(column);
+  }
+
+  /** The keys under which there are rows within this one. */
+  public Set<String> nestedKeys() {
+    return Set.copyOf(nested.keySet());
   }
 
   /** The rows within this one under {@code key}, in order. */

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.vaneward.fleet.AsFound;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.Finding;
 import org.vaneward.fleet.FleetSettings.Component;
 import org.vaneward.fleet.Opening;
@@ -55,7 +56,7 @@ final class OpeningView {
   }
 
   private void refuse(Finding finding, String reason) {
-    notes.add(RowNote.setAside(finding.row(), "position", reason));
+    notes.add(RowNote.setAside(finding.row(), "position", reason, Effect.FINDING_LOST));
   }
 
   /** The opening, in one wrapping for all the parts fitted at it. */
@@ -149,9 +150,17 @@ final class OpeningView {
   private void reportFinding(Finding finding, Component component) {
     boolean failed = isFailed(finding, component);
     if (finding.primary() && !failed) {
-      repair(finding, "primary", "primary but not failed: taken as found, not as why it stopped");
+      repair(
+          finding,
+          "primary",
+          "primary but not failed: taken as found, not as why it stopped",
+          Effect.COUNTS_AS_WORKING);
     } else if (finding.primary() && opening.trigger() == Trigger.PLANNED) {
-      repair(finding, "primary", "primary on a planned opening: taken as found failed");
+      repair(
+          finding,
+          "primary",
+          "primary on a planned opening: taken as found failed",
+          Effect.FAILURE_BETWEEN_LOOKS);
     }
     boolean saysWorking =
         finding.asFound() == AsFound.GOOD || finding.asFound() == AsFound.NOT_SEEN;
@@ -159,18 +168,20 @@ final class OpeningView {
       repair(
           finding,
           "as_found",
-          finding.asFound().word() + " but measured at or over the wear limit: taken as failed");
+          finding.asFound().word() + " but measured at or over the wear limit: taken as failed",
+          Effect.COUNTS_AS_FAILED);
     }
     if (failed && finding.action() == PartAction.REUSED) {
       repair(
           finding,
           "action",
-          "failed and reused: its life ends here, the age of what runs on is unknown");
+          "failed and reused: its life ends here, the age of what runs on is unknown",
+          Effect.AGE_LOST);
     }
   }
 
-  private void repair(Finding finding, String column, String assumption) {
-    notes.add(RowNote.repaired(finding.row(), column, assumption));
+  private void repair(Finding finding, String column, String assumption, Effect effect) {
+    notes.add(RowNote.repaired(finding.row(), column, assumption, effect));
   }
 
   private void reportKit() {
@@ -191,7 +202,8 @@ final class OpeningView {
                   + ": no finding, taken as renewed with kit "
                   + kit
                   + listed
-                  + ", not seen"));
+                  + ", not seen",
+              Effect.COUNTS_AS_WORKING));
     }
   }
 }

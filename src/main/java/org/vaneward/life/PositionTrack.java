@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.vaneward.fleet.AsFound;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.FleetSettings.Component;
 import org.vaneward.fleet.Pump;
 import org.vaneward.fleet.RowNote;
@@ -128,7 +129,8 @@ final class PositionTrack {
           RowNote.repaired(
               rowOf(ending),
               "",
-              position + ": no running time under observation since its fitting, no life counted"));
+              position + ": no running time under observation since its fitting, no life counted",
+              Effect.LIFE_LOST));
     }
   }
 

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeSet;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.Finding;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.Opening;
@@ -127,13 +128,14 @@ final class PumpWalk {
   }
 
   private void setAside(Opening opening, String column, String reason) {
-    notes.add(RowNote.setAside(opening.row(), column, reason));
+    notes.add(RowNote.setAside(opening.row(), column, reason, Effect.OPENING_LOST));
     for (Finding finding : opening.findings()) {
       notes.add(
           RowNote.setAside(
               finding.row(),
               "rebuild",
-              "its opening " + opening.rebuild() + " is set aside: " + reason));
+              "its opening " + opening.rebuild() + " is set aside: " + reason,
+              Effect.FINDING_LOST));
     }
   }
 
@@ -237,7 +239,8 @@ final class PumpWalk {
               "date",
               "before the records start on "
                   + start.date()
-                  + ": used for what was fitted, its failures not counted"));
+                  + ": used for what was fitted, its failures not counted",
+              Effect.FAILURES_LOST));
     }
     if (clock.countsHours() && opening.meterHours().isEmpty()) {
       notes.add(
@@ -248,7 +251,8 @@ final class PumpWalk {
                   Locale.ROOT,
                   "meter not read: %.0f running hours taken, %s",
                   at.count(),
-                  words(at.basis()))));
+                  words(at.basis())),
+              Effect.AGE_ESTIMATED));
     }
   }
 
@@ -266,7 +270,8 @@ final class PumpWalk {
           RowNote.setAside(
               pump.row(),
               retired.isPresent() ? "retired" : "commissioned",
-              "no day under observation: records start on " + start.date() + ", end " + endDate));
+              "no day under observation: records start on " + start.date() + ", end " + endDate,
+              Effect.PUMP_LOST));
       return;
     }
     Optional<Hours> hours = endHours();

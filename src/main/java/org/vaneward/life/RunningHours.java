@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.MeterReading;
 import org.vaneward.fleet.Opening;
 import org.vaneward.fleet.Pump;
@@ -323,7 +324,8 @@ public final class RunningHours {
             RowNote.repaired(
                 reading.row(),
                 "old_hours",
-                "last reading of the old meter unusable: old meter carried forward"));
+                "last reading of the old meter unusable: old meter carried forward",
+                Effect.USAGE_ESTIMATED));
       }
       total = Math.max(total, knots.size == 0 ? total : lastHours());
       knots.add(day, total);
@@ -350,7 +352,7 @@ public final class RunningHours {
     }
 
     private void refuse(RowRef row, String column, String reason) {
-      notes.add(RowNote.setAside(row, column, reason));
+      notes.add(RowNote.setAside(row, column, reason, Effect.READING_LOST));
     }
 
     void readOpenings() {
@@ -439,7 +441,8 @@ public final class RunningHours {
                 history.pump().row(),
                 "commissioned",
                 "the first hours read are more than 24 a day since commissioning: the meter did"
-                    + " not start at 0, hours before it taken at the usage rate"));
+                    + " not start at 0, hours before it taken at the usage rate",
+                Effect.USAGE_ESTIMATED));
       }
     }
 

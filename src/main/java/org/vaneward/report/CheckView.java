@@ -1,6 +1,7 @@
 package org.vaneward.report;
 
 import java.util.List;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.RowAccount;
 import org.vaneward.fleet.RowAccount.FileAccount;
 import org.vaneward.fleet.RowFate;
@@ -66,9 +67,14 @@ public final class CheckView implements View {
     if (notes.isEmpty()) {
       return;
     }
-    text.append('\n').append(heading).append(":\n");
-    for (RowNote note : notes) {
-      text.append(Words.wrapped("  " + line(note), 6));
+    text.append('\n').append(heading).append('\n');
+    for (Effect effect : Effect.values()) {
+      List<RowNote> alike = notes.stream().filter(note -> note.effect() == effect).toList();
+      if (!alike.isEmpty()) {
+        String rows = Words.count(alike.size(), "remark", "remarks");
+        text.append(Words.wrapped("  " + rows + "; what it changes: " + effect.words(), 4));
+        alike.forEach(note -> text.append(Words.wrapped("    " + line(note), 8)));
+      }
     }
   }
 
@@ -87,7 +93,8 @@ public final class CheckView implements View {
   /** One row for each remark. */
   @Override
   public String csv() {
-    CsvWriter table = CsvWriter.forSpreadsheets("file", "line", "column", "fate", "reason");
+    CsvWriter table =
+        CsvWriter.forSpreadsheets("file", "line", "column", "fate", "reason", "changes");
     for (RowNote note : account.notes()) {
       table
           .cell(note.row().file())
@@ -95,6 +102,7 @@ public final class CheckView implements View {
           .cell(note.column())
           .cell(fate(note))
           .cell(reason(note))
+          .cell(note.effect().words())
           .endRow();
     }
     return table.text();
@@ -117,7 +125,8 @@ public final class CheckView implements View {
                         note.row().line(),
                         note.column(),
                         fate(note),
-                        reason(note)))
+                        reason(note),
+                        note.effect().words()))
             .toList());
   }
 
@@ -134,5 +143,5 @@ public final class CheckView implements View {
 
   record Document(List<FileAccount> files, List<Row> rows) {}
 
-  record Row(String file, long line, String column, String fate, String reason) {}
+  record Row(String file, long line, String column, String fate, String reason, String changes) {}
 }

@@ -75,14 +75,15 @@ final class RecordsSection {
                     n.row().file(),
                     Words.whole(n.row().line()),
                     n.column().isEmpty() ? Words.NONE : n.column(),
-                    CheckView.reason(n)))
+                    CheckView.reason(n),
+                    n.effect().words()))
         .toList();
   }
 
   private Grid notes() {
     return new Grid(
-        List.of("File", "Line", "Column", "Why"),
-        List.of(Kind.TAG, Kind.NUMBER, Kind.TEXT, Kind.SENTENCE),
+        List.of("File", "Line", "Column", "Why", "What it changes"),
+        List.of(Kind.TAG, Kind.NUMBER, Kind.TEXT, Kind.SENTENCE, Kind.SENTENCE),
         setAside().stream().limit(MOST_ROWS).toList(),
         "No row was set aside.");
   }

@@ -71,7 +71,8 @@ class CommandsTest {
     Set<String> aside = new TreeSet<>();
     Set<String> mended = new TreeSet<>();
     for (JsonNode row : document.get("rows")) {
-      assertEquals(List.of("file", "line", "column", "fate", "reason"), Run.keys(row));
+      assertEquals(List.of("file", "line", "column", "fate", "reason", "changes"), Run.keys(row));
+      assertFalse(row.get("changes").asText().isBlank());
       assertFalse(row.get("reason").asText().isBlank());
       String where = row.get("file").asText() + ":" + row.get("line").asLong();
       (row.get("fate").asText().equals("set-aside") ? aside : mended).add(where);

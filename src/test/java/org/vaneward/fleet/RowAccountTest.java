@@ -27,9 +27,9 @@ class RowAccountTest {
         RowAccount.of(
             read(),
             List.of(
-                RowNote.repaired(A9, "hours", "assumed"),
-                RowNote.setAside(A5, "pump", "unknown"),
-                RowNote.repaired(A5, "date", "assumed")));
+                RowNote.repaired(A9, "hours", "assumed", Effect.NOTHING),
+                RowNote.setAside(A5, "pump", "unknown", Effect.NOTHING),
+                RowNote.repaired(A5, "date", "assumed", Effect.NOTHING)));
     assertEquals(
         List.of(new FileAccount("z.csv", 4, 4, 0, 0), new FileAccount("a.csv", 10, 8, 1, 1)),
         account.files());
@@ -39,13 +39,14 @@ class RowAccountTest {
 
   @Test
   void aNoteOfUseChangesNothing() {
-    RowAccount account = RowAccount.of(read(), List.of(new RowNote(A5, "", new RowFate.Used())));
+    RowAccount account =
+        RowAccount.of(read(), List.of(new RowNote(A5, "", new RowFate.Used(), Effect.NOTHING)));
     assertEquals(new FileAccount("a.csv", 10, 10, 0, 0), account.files().get(1));
   }
 
   @Test
   void aNoteOnARowNeverReadIsABug() {
-    RowNote stray = RowNote.repaired(new RowRef("b.csv", 2), "", "x");
+    RowNote stray = RowNote.repaired(new RowRef("b.csv", 2), "", "x", Effect.NOTHING);
     String message =
         assertThrows(IllegalArgumentException.class, () -> RowAccount.of(read(), List.of(stray)))
             .getMessage();
@@ -55,6 +56,8 @@ class RowAccountTest {
         () ->
             RowAccount.of(
                 Map.of("a.csv", 1L),
-                List.of(RowNote.repaired(A5, "", "x"), RowNote.repaired(A9, "", "x"))));
+                List.of(
+                    RowNote.repaired(A5, "", "x", Effect.NOTHING),
+                    RowNote.repaired(A9, "", "x", Effect.NOTHING))));
   }
 }

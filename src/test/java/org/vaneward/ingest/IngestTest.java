@@ -19,6 +19,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.vaneward.fleet.AsFound;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.Finding;
 import org.vaneward.fleet.MeterReading;
 import org.vaneward.fleet.Opening;
@@ -26,6 +27,8 @@ import org.vaneward.fleet.PartAction;
 import org.vaneward.fleet.Pump;
 import org.vaneward.fleet.PumpHistory;
 import org.vaneward.fleet.RowAccount.FileAccount;
+import org.vaneward.fleet.RowFate;
+import org.vaneward.fleet.RowNote;
 import org.vaneward.fleet.RowRef;
 import org.vaneward.fleet.Service;
 import org.vaneward.fleet.ServicePeriod;
@@ -618,5 +621,76 @@ class IngestTest {
                 + " (readings.csv, line 5); taken as 7800, the last of the old one"),
         fleet.notes());
     assertEquals(OptionalDouble.of(7800), pump("P1").openings().get(1).meterHours());
+  }
+
+  // ---- what a flaw changes
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "pumps.csv    | P3,North,,2030-01-01,,,             | PUMP_LOST",
+        "services.csv | P9,2020-01-01,diesel,transfer,3,    | SERVICE_LOST",
+        "readings.csv | P1,2019-12-31,0,,                   | READING_LOST",
+        "readings.csv | P1,2025-01-01,60000,,               | READING_LOST",
+        "rebuilds.csv | R9,P1,2019-12-31,,leak,,,,,,        | OPENING_LOST",
+        "findings.csv | R1,seal-inbord,good,,,,reused,,     | FINDING_LOST",
+        "findings.csv | R2,vane-set,worn,,,,renewed,1.x,    | WEAR_UNSURE",
+        "pumps.csv    | P3,North,,2020-01-01,,,soon         | STILL_RUNNING",
+        "pumps.csv    | P3,North,,2020-01-01,,200,          | USAGE_ESTIMATED",
+        "pumps.csv    | P3,North,,once,,,                   | AGE_LOST",
+      })
+  void eachRemarkSaysWhatItChanges(String file, String row, Effect effect) {
+    fleet.plus(file, row);
+    List<RowNote> notes = fleet.read().notes();
+    assertEquals(
+        List.of(effect),
+        notes.stream().map(RowNote::effect).distinct().toList(),
+        () -> notes.toString());
+  }
+
+  @Test
+  void clearancesInTwoUnitsAreNamedAndTakenAsWritten() {
+    String[] mm = {"0.18", "0.2", "0.19", "0.15", "0.17", "0.21", "0.22", "7", "8", "7.5"};
+    StringBuilder rows = new StringBuilder("rebuild,pump,date,trigger,end_clearance_mm\n");
+    for (int i = 0; i < mm.length; i++) {
+      rows.append("R%d,P1,2021-02-%02d,planned,%s\n".formatted(i, i + 1, mm[i]));
+    }
+    fleet.with("rebuilds.csv", rows.toString());
+    fleet.with("findings.csv", "rebuild,position,as_found,action\n");
+    Ingested ingested = fleet.read();
+    assertEquals(
+        List.of(
+            "end_clearance_mm 7: far from the 7 others (from 0.15 to 0.22); would fit thousandths and"
+                + " is taken as mm; write the unit into the cell if it is another",
+            "end_clearance_mm 8: far from the 7 others (from 0.15 to 0.22); would fit thousandths and"
+                + " is taken as mm; write the unit into the cell if it is another",
+            "end_clearance_mm 7.5: far from the 7 others (from 0.15 to 0.22); would fit thousandths"
+                + " and is taken as mm; write the unit into the cell if it is another"),
+        ingested.notes().stream()
+            .map(note -> ((RowFate.Repaired) note.fate()).assumption())
+            .toList());
+    assertEquals(
+        List.of(Effect.UNIT_UNSURE),
+        ingested.notes().stream().map(RowNote::effect).distinct().toList());
+    assertEquals(OptionalDouble.of(7), pump(ingested, "P1").openings().get(7).endClearanceMm());
+  }
+
+  @Test
+  void aCellThatNamesItsUnitIsNoOddOne() {
+    String[] mm = {
+      "0.18", "0.2", "0.19", "0.15", "0.17", "0.21", "0.22", "7 thou", "8 thou", "7 mil"
+    };
+    StringBuilder rows = new StringBuilder("rebuild,pump,date,trigger,end_clearance_mm\n");
+    for (int i = 0; i < mm.length; i++) {
+      rows.append("R%d,P1,2021-02-%02d,planned,%s\n".formatted(i, i + 1, mm[i]));
+    }
+    fleet.with("rebuilds.csv", rows.toString());
+    fleet.with("findings.csv", "rebuild,position,as_found,action\n");
+    Ingested ingested = fleet.read();
+    assertEquals(3, ingested.notes().size());
+    assertEquals(
+        List.of(Effect.NOTHING),
+        ingested.notes().stream().map(RowNote::effect).distinct().toList());
   }
 }

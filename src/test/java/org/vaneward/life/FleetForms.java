@@ -27,8 +27,8 @@ import org.vaneward.io.Numbers;
 import org.vaneward.io.TableRow;
 
 /** The tables of a fleet folder, to be written in other forms that say the same. */
-final class FleetForms {
-  static final List<String> TABLES =
+public final class FleetForms {
+  public static final List<String> TABLES =
       List.of("pumps", "services", "readings", "rebuilds", "findings");
   private static final DateTimeFormatter GERMAN = DateTimeFormatter.ofPattern("dd.MM.uuuu");
   private static final ObjectMapper JSON = new ObjectMapper();
@@ -37,7 +37,7 @@ final class FleetForms {
   private final Map<String, List<Map<String, String>>> tables = new LinkedHashMap<>();
   private final Map<String, List<String>> headers = new LinkedHashMap<>();
 
-  FleetForms(Path folder) throws IOException {
+  public FleetForms(Path folder) throws IOException {
     settings = (ObjectNode) JSON.readTree(folder.resolve("fleet.json").toFile());
     for (String table : TABLES) {
       List<Map<String, String>> rows = new ArrayList<>();
@@ -98,7 +98,7 @@ final class FleetForms {
   }
 
   /** A German export: other headers, words, days, decimals, units, and a title above the header. */
-  void german(Path folder, Charset charset) throws IOException {
+  public void german(Path folder, Charset charset) throws IOException {
     settings(
         folder,
         """
@@ -214,7 +214,7 @@ final class FleetForms {
   }
 
   /** As it is, packed. */
-  void packed(Path folder) throws IOException {
+  public void packed(Path folder) throws IOException {
     settings(folder, "{}");
     for (String table : TABLES) {
       try (OutputStream out =
@@ -227,7 +227,7 @@ final class FleetForms {
   }
 
   /** One workbook with a sheet for each table, days and numbers as such. */
-  void workbook(Path folder) throws IOException {
+  public void workbook(Path folder) throws IOException {
     settings(folder, "{}");
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
     try (Workbook book = new Workbook(bytes, "Test", "1.0")) {
@@ -268,7 +268,7 @@ final class FleetForms {
   }
 
   /** JSON Lines, what was found nested in the openings as far as their number tells which. */
-  void jsonLines(Path folder, boolean nested) throws IOException {
+  public void jsonLines(Path folder, boolean nested) throws IOException {
     settings(folder, "{}");
     Map<String, List<ObjectNode>> objects = new LinkedHashMap<>();
     for (String table : TABLES) {
@@ -325,7 +325,7 @@ final class FleetForms {
   }
 
   /** One row for each opening, a group of columns for each position; what does not fit apart. */
-  void wide(Path folder) throws IOException {
+  public void wide(Path folder) throws IOException {
     List<String> columns =
         List.of("as_found", "primary", "mode", "cause", "action", "measured_mm", "lot");
     List<String> positions = new ArrayList<>();
