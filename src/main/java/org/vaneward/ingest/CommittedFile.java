@@ -1,10 +1,10 @@
 package org.vaneward.ingest;
 
 import java.nio.file.Path;
+import java.time.DateTimeException;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
-import java.time.format.DateTimeParseException;
 import java.time.temporal.TemporalAdjusters;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -129,8 +129,8 @@ public final class CommittedFile {
       return Optional.empty();
     }
     try {
-      return Optional.of(LocalDate.parse(text));
-    } catch (DateTimeParseException e) {
+      return Optional.of(inFourDigits(LocalDate.parse(text)));
+    } catch (DateTimeException e) {
       throw refusal(row, "date " + Cell.quoted(text) + " is no day; write it as YYYY-MM-DD", e);
     }
   }
@@ -141,11 +141,20 @@ public final class CommittedFile {
       return Optional.empty();
     }
     try {
-      return Optional.of(LocalDate.parse(text + "-1", DateTimeFormatter.ISO_WEEK_DATE));
-    } catch (DateTimeParseException e) {
+      return Optional.of(
+          inFourDigits(LocalDate.parse(text + "-1", DateTimeFormatter.ISO_WEEK_DATE)));
+    } catch (DateTimeException e) {
       throw refusal(
           row, "week " + Cell.quoted(text) + " is no ISO 8601 week; write it as 2026-W36", e);
     }
+  }
+
+  /** A longer year is no year of a rebuild, and the last of them has weeks that reach beyond it. */
+  private static LocalDate inFourDigits(LocalDate day) {
+    if (day.getYear() < 0 || day.getYear() > 9999) {
+      throw new DateTimeException("the year has more than four digits: " + day);
+    }
+    return day;
   }
 
   private static LocalDate mondayOf(LocalDate day) {

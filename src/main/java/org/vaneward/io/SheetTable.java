@@ -10,7 +10,6 @@ import java.util.BitSet;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
-import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -41,6 +40,7 @@ public final class SheetTable implements TableRows {
   private final Stream<Row> stream;
   private final Iterator<Row> rows;
   private final TableHeader header;
+  private int rowBefore;
 
   private SheetTable(
       String name, ReadableWorkbook workbook, Sheet sheet, TextForm form, List<String> required)
@@ -142,10 +142,9 @@ public final class SheetTable implements TableRows {
   }
 
   private TableHeader readHeader(TextForm form, List<String> required) {
-    Optional<Row> first = Optional.empty();
-    while (first.isEmpty() && rows.hasNext()) {
-      Row row = rows.next();
-      first = Optional.of(row).filter(r -> r.getRowNum() >= form.headerLine() && !isBlank(r));
+    Optional<Row> first = nextRow();
+    while (first.filter(row -> row.getRowNum() < form.headerLine() || isBlank(row)).isPresent()) {
+      first = nextRow();
     }
     if (first.isEmpty()) {
       throw new BadInputException(
@@ -166,15 +165,37 @@ public final class SheetTable implements TableRows {
 
   @Override
   public Optional<TableRow> next() {
+    Optional<Row> row = nextRow();
+    while (row.filter(SheetTable::isBlank).isPresent()) {
+      row = nextRow();
+    }
+    return row.map(this::row);
+  }
+
+  /** The next row of the sheet. Of two rows with one number nothing could be told apart. */
+  private Optional<Row> nextRow() {
+    Optional<Row> next = read();
+    next.ifPresent(
+        row -> {
+          if (row.getRowNum() <= rowBefore) {
+            throw new BadInputException(
+                name
+                    + ": row "
+                    + row.getRowNum()
+                    + " stands after row "
+                    + rowBefore
+                    + "; open the workbook in a spreadsheet and save it again");
+          }
+          rowBefore = row.getRowNum();
+        });
+    return next;
+  }
+
+  private Optional<Row> read() {
     try {
-      while (rows.hasNext()) {
-        Row row = rows.next();
-        if (!isBlank(row)) {
-          return Optional.of(row(row));
-        }
-      }
-      return Optional.empty();
-    } catch (ExcelReaderException | NoSuchElementException | IllegalStateException e) {
+      return rows.hasNext() ? Optional.of(rows.next()) : Optional.empty();
+    } catch (RuntimeException e) {
+      // A damaged sheet shows as whatever the parser trips over first.
       throw damaged(name, e);
     }
   }

@@ -12,7 +12,8 @@ import java.util.zip.ZipFile;
 /**
  * Refuses a workbook that would fill the memory: its parts are unpacked once, counted and thrown
  * away before anything is read out of them, since what an archive says of its own size need not be
- * true. A part that declares a document type, which no workbook needs, is refused too.
+ * true. A part that declares a document type, which no workbook needs, is refused too, and so is
+ * one with a cell in a column far beyond the last.
  */
 final class WorkbookGuard {
   /** Most bytes all parts may come to, unpacked. */
@@ -64,10 +65,12 @@ final class WorkbookGuard {
     try (InputStream in = parts.getInputStream(part)) {
       long bytes = 0;
       String carried = "";
+      CellAddressGuard addresses = new CellAddressGuard();
       for (int n = in.read(buffer); n >= 0; n = in.read(buffer)) {
         if (bytes < buffer.length) {
           carried = refuseDocumentType(carried, n);
         }
+        refuseFarCells(addresses, n);
         bytes += n;
         total += n;
         boolean dense =
@@ -79,6 +82,16 @@ final class WorkbookGuard {
                   + (bytes >> 20)
                   + " MiB in one part so far); save it again, or as CSV");
         }
+      }
+    }
+  }
+
+  private void refuseFarCells(CellAddressGuard addresses, int count) {
+    for (int i = 0; i < count; i++) {
+      // A part may be in UTF-16, where every other byte of what matters here is 0.
+      if (buffer[i] != 0 && addresses.finds((char) Byte.toUnsignedInt(buffer[i]))) {
+        throw new BadInputException(
+            name + ": has a cell in a column that no sheet has; save it again as .xlsx");
       }
     }
   }
