@@ -2,6 +2,7 @@ package org.vaneward.cli;
 
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
+import org.vaneward.io.FolderInUse;
 import org.vaneward.report.FleetAnalysis;
 import org.vaneward.report.FleetReport;
 import org.vaneward.report.SparesAnalysis;
@@ -29,6 +30,14 @@ final class ReportCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Path folder = common.folder("report", "html, csv and json side by side");
+    try (FolderInUse held = FolderInUse.take(folder)) {
+      write(folder);
+    }
+    common.say("wrote " + folder.resolve("index.html"));
+    return 0;
+  }
+
+  private void write(Path folder) {
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     ReviewQuestion question =
         ReviewQuestion.defaults().withConfidence(common.confidence()).withSeed(common.seed());
@@ -40,7 +49,5 @@ final class ReportCommand implements Callable<Integer> {
             analysis, DemandRequest.plain(common.seed(), analysis.pumps().size()), common::say);
     common.say("drawing and writing");
     FleetReport.write(analysis, spares, reviewed.review(), folder, common::say);
-    common.say("wrote " + folder.resolve("index.html"));
-    return 0;
   }
 }

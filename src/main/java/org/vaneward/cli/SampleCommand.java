@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.vaneward.io.FolderInUse;
 import org.vaneward.sample.FleetWriter;
 import org.vaneward.sample.Sample;
 import org.vaneward.sample.SampledFleet;
@@ -37,8 +38,12 @@ final class SampleCommand implements Callable<Integer> {
   public Integer call() {
     Path folder = common.folder("sample", "fleet.json and five CSV tables");
     Long seed = common.seed;
-    SampledFleet fleet =
-        Sample.write(scenario, folder, seed == null ? OptionalLong.empty() : OptionalLong.of(seed));
+    SampledFleet fleet;
+    try (FolderInUse held = FolderInUse.take(folder)) {
+      fleet =
+          Sample.write(
+              scenario, folder, seed == null ? OptionalLong.empty() : OptionalLong.of(seed));
+    }
     Optional.ofNullable(truth).ifPresent(file -> FleetWriter.writeTruth(fleet.truth(), file));
     common.say("wrote fleet.json and five tables to " + folder);
     return 0;

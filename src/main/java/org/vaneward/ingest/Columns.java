@@ -181,6 +181,11 @@ final class Columns {
     return table;
   }
 
+  /** Whether the list of that key within a row is read: the findings of an opening. */
+  boolean isList(String key) {
+    return table == Table.REBUILDS && key.equals(form.written(Table.FINDINGS.title()));
+  }
+
   /** How the cells are written. */
   TableForm form() {
     return form;

@@ -5,7 +5,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.BiConsumer;
 import java.util.function.Consumer;
+import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.RowRef;
+import org.vaneward.io.Cell;
 import org.vaneward.io.TableRow;
 import org.vaneward.io.TableRows;
 
@@ -38,7 +40,20 @@ final class RowReader {
 
   private Cells cells(String file, Columns columns, TableRow row) {
     ledger.count(file);
-    return new Cells(columns, row, new RowRef(file, row.line()), ledger, Map.of());
+    RowRef ref = new RowRef(file, row.line());
+    for (String key : row.nestedKeys()) {
+      if (!columns.isList(key)) {
+        ledger.repair(
+            ref,
+            key,
+            "key "
+                + Cell.quoted(key)
+                + " holds a list, and nothing is read from it; only rebuilds hold one, their"
+                + " findings",
+            Effect.VALUE_LOST);
+      }
+    }
+    return new Cells(columns, row, ref, ledger, Map.of());
   }
 
   private static void each(Cells cells, Consumer<Cells> each) {

@@ -54,8 +54,7 @@ public final class CsvTable implements TableRows {
     String head = headLine(peekable);
     Optional<Character> named = namedSeparator(head);
     if (named.isPresent()) {
-      LineReader.skip(peekable);
-      linesBefore++;
+      skipBlankLinesAndOne(peekable);
       head = headLine(peekable);
     }
     char separator = form.separator().or(() -> named).orElse(separator(head, required));
@@ -98,6 +97,22 @@ public final class CsvTable implements TableRows {
       }
     } catch (IOException e) {
       throw PackedFile.unreadable(name, e);
+    }
+  }
+
+  /** Passes over the line that names the separator, and over what is blank above it. */
+  private void skipBlankLinesAndOne(BufferedReader text) throws IOException {
+    boolean blank = true;
+    while (blank) {
+      text.mark(HEADER_PEEK);
+      int c = text.read();
+      while (Character.isWhitespace(c) && c != '\n' && c != '\r') {
+        c = text.read();
+      }
+      blank = c == '\n' || c == '\r';
+      text.reset();
+      LineReader.skip(text);
+      linesBefore++;
     }
   }
 

@@ -96,8 +96,13 @@ public final class SafeFiles {
         Files.deleteIfExists(temporary);
       }
     } catch (IOException | UncheckedIOException e) {
-      throw new BadInputException(file + ": cannot be written: " + reason(e), e);
+      throw unwritable(file, e);
     }
+  }
+
+  /** What to say of a file that cannot be written. */
+  static BadInputException unwritable(Path file, Exception e) {
+    return new BadInputException(file + ": cannot be written: " + reason(e), e);
   }
 
   private static String uniqueSuffix() {

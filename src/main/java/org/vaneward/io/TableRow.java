@@ -98,7 +98,7 @@ public final class TableRow {
 
   /** The keys under which there are rows within this one. */
   public Set<String> nestedKeys() {
-    return Set.copyOf(nested.keySet());
+    return nested.keySet();
   }
 
   /** The rows within this one under {@code key}, in order. */

@@ -26,7 +26,11 @@ public final class RowCount {
     for (int line = 1; line < headerLine; line++) {
       text = withoutFirstLine(text);
     }
-    if (text.lines().findFirst().orElse("").strip().matches(SEPARATOR_LINE)) {
+    String first = text.lines().filter(line -> !line.isBlank()).findFirst().orElse("");
+    if (first.strip().matches(SEPARATOR_LINE)) {
+      while (text.lines().findFirst().orElse("").isBlank()) {
+        text = withoutFirstLine(text);
+      }
       text = withoutFirstLine(text);
     }
     if (text.indexOf('"') < 0) {

@@ -55,6 +55,8 @@ class MappingTest {
         "{'tables': {'rebuilds': {'positions': {'seal-inbord': {'as_found': 'x'}}}}}|mapping.tables.rebuilds.positions: 'seal-inbord' is no position of fleet.json; nearest is 'seal-inboard'",
         "{'tables': {'pumps': {'positions': {'seal-inboard': {'as_found': 'x'}}}}}|only rebuilds can hold what was found",
         "{'tables': {'rebuilds': {'positions': {'seal-inboard': {'as_found': 'x'}}}}}|rebuilds.csv: no column 'x', which mapping in fleet.json gives for 'as_found'",
+        "{'unsettled': {'pumps.dates': 'day or month first?'}}|mapping.unsettled: 1 point waits for your word; settle each in the mapping and take it off this list. The first: pumps.dates: day or month first?",
+        "{'unsettled': {'a': 'b', 'c': 'd'}}|mapping.unsettled: 2 points wait for your word",
         "{'encoding': 'klingon'}|mapping.encoding: 'klingon' is no encoding known here",
         "{'tables': {'pumps': {'encoding': 'klingon'}}}|mapping.tables.pumps.encoding: 'klingon'",
         "{'separator': ';;'}|mapping.separator: ';;' separates no cells",
@@ -209,5 +211,23 @@ class MappingTest {
     assertEquals(List.of(), openings.get(1).findings());
     assertEquals(1L, read.rowsRead().get("rebuilds.csv [vane-set]"));
     assertEquals(2L, read.rowsRead().get("rebuilds.csv"));
+  }
+
+  @Test
+  void aListThatNothingIsReadFromIsNoted() {
+    FleetFolder fleet =
+        fleet()
+            .without("rebuilds.csv")
+            .with(
+                "rebuilds.jsonl",
+                """
+                {"rebuild":"R1","pump":"P1","date":"2021-06-01","trigger":"leak","parts":[{"a":1}]}
+                """)
+            .with("findings.csv", "rebuild,position,as_found,action\n");
+    assertEquals(
+        List.of(
+            "rebuilds.jsonl 1 parts repaired: key 'parts' holds a list, and nothing is read from it;"
+                + " only rebuilds hold one, their findings"),
+        fleet.notes());
   }
 }

@@ -264,4 +264,22 @@ class CsvTableTest {
           "cut to " + length);
     }
   }
+
+  @Test
+  void aLineThatNamesTheSeparatorIsNoHeader() throws IOException {
+    assertEquals(List.of("3:P1|No,rth"), shown(rows("sep=;\npump;site\nP1;No,rth\n")));
+    assertEquals(List.of("3:P1|North"), shown(rows("sep=|\r\npump|site\r\nP1|North\r\n")));
+    assertEquals(List.of("6:P1|North"), shown(rows("\n \t\r\n\nsep=;\npump;site\nP1;North\n")));
+  }
+
+  @Test
+  void aStatedSeparatorBeatsWhatTheHeaderShows() throws IOException {
+    Path file = Files.writeString(folder.resolve("a.csv"), "pump,a;b|site\nP,1;2|North\n");
+    TextForm form = new TextForm(Optional.empty(), Optional.of('|'), 1, true);
+    try (CsvTable table = CsvTable.open(file, "a.csv", form, List.of("site"))) {
+      TableRow row = table.next().orElseThrow();
+      assertEquals("P,1;2", row.cell("pump,a;b"));
+      assertEquals("North", row.cell("site"));
+    }
+  }
 }
