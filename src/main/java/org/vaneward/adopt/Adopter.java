@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -48,6 +49,7 @@ public final class Adopter {
   private final Map<Table, Export> exports = new EnumMap<>(Table.class);
   private final Map<Export, Map<String, Taken>> taken = new LinkedHashMap<>();
   private final Map<Export, Map<String, String>> refuted = new LinkedHashMap<>();
+  private final Map<Export, Set<Table>> also = new LinkedHashMap<>();
   private final LocalDate today;
 
   /** What a column is read as, and why. */
@@ -241,19 +243,41 @@ public final class Adopter {
                   Optional.ofNullable(drafts.get(Table.REBUILDS))
                       .ifPresent(d -> d.column(Table.FINDINGS.title(), key)));
     }
-    List<Export> others = found.others(match.table());
-    if (!others.isEmpty()) {
+    List<Export> unlike = new ArrayList<>();
+    for (Export other : found.others(match.table())) {
+      if (isAlike(match, other)) {
+        draft.also(export, other);
+        also.computeIfAbsent(other, o -> new LinkedHashSet<>()).add(match.table());
+        draft.doubt(
+            "also",
+            other.shown()
+                + " has the columns of "
+                + export.shown()
+                + " and is read with it; take it off if it holds something else");
+      } else {
+        unlike.add(other);
+      }
+    }
+    if (!unlike.isEmpty()) {
       draft.doubt(
           "file",
           export.shown()
               + " is proposed; "
-              + String.join(", ", others.stream().map(Export::shown).toList())
-              + (others.size() == 1 ? " looks" : " look")
+              + String.join(", ", unlike.stream().map(Export::shown).toList())
+              + (unlike.size() == 1 ? " looks" : " look")
               + " like "
               + match.table().title()
-              + " as well. A table is read from one file: put them together if they belong"
+              + " as well, with other columns. Rows that belong together need one form: put them"
               + " together");
     }
+  }
+
+  /** Whether the columns picked stand in another export too, laid out alike. */
+  private static boolean isAlike(TableMatch match, Export other) {
+    Set<String> headers = new HashSet<>();
+    other.columns().forEach(column -> headers.add(column.name()));
+    return match.picks().values().stream().allMatch(pick -> headers.contains(pick.from().name()))
+        && match.export().isLaidOutLike(other);
   }
 
   private static boolean isSame(TableMatch one, String column, TableMatch other, String others) {
@@ -380,6 +404,7 @@ public final class Adopter {
               }
             }
           });
+      also.getOrDefault(export, Set.of()).forEach(table -> titles.add("more " + table.title()));
       sources.add(
           new Proposal.Source(
               export.shown(), export.rows(), export.form().words(), titles, columns, remarks));

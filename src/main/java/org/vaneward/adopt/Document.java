@@ -99,6 +99,7 @@ record Document(Map<Table, TableDraft> drafts, Map<Table, Export> exports) {
               new TableJson(
                   json.file(),
                   json.sheet(),
+                  json.also(),
                   json.headerLine(),
                   unless(encoding, json.encoding()),
                   unless(separator, json.separator()),

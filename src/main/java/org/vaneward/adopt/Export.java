@@ -56,6 +56,16 @@ record Export(
         + sheet.map(name -> " [" + name + "]").orElse(key.map(k -> " [" + k + "]").orElse(""));
   }
 
+  /** Whether what is stated of its layout holds for {@code other}. */
+  boolean isLaidOutLike(Export other) {
+    return key.isEmpty()
+        && other.key.isEmpty()
+        && sheet.isPresent() == other.sheet.isPresent()
+        && form.headerLine() == other.form.headerLine()
+        && form.separator().equals(other.form.separator())
+        && (form.charset().equals(other.form.charset()) || other.form.anyCharset());
+  }
+
   /** Name of the file or the sheet alone, which may tell what it holds. */
   String title() {
     return sheet.or(() -> key).orElse(file.replaceFirst("\\.[^.]*(\\.gz)?$", ""));

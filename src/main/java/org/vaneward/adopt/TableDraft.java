@@ -2,6 +2,7 @@ package org.vaneward.adopt;
 
 import java.math.BigDecimal;
 import java.nio.charset.Charset;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -41,6 +42,7 @@ final class TableDraft {
   private final Map<String, Map<String, String>> words = new TreeMap<>();
   private final Map<String, String> units = new TreeMap<>();
   private final Map<String, Map<String, String>> positions = new LinkedHashMap<>();
+  private final List<FleetJson.AlsoJson> also = new ArrayList<>();
   private final Set<String> unknown = new LinkedHashSet<>();
   private Optional<DayForms.Choice> days = Optional.empty();
   private Optional<NumberForms.Choice> numbers = Optional.empty();
@@ -109,6 +111,15 @@ final class TableDraft {
   /** Openings without a number are called by their line where nothing else names them. */
   private boolean isNotNeeded(TableMatch match, String column) {
     return column.equals("rebuild") && (match.export().key().isPresent() || !positions.isEmpty());
+  }
+
+  /** Reads rows from another export of the same form too. */
+  void also(Export first, Export other) {
+    also.add(
+        new FleetJson.AlsoJson(
+            Optional.of(other.file())
+                .filter(file -> !file.equals(first.file()) || other.sheet().isEmpty()),
+            other.sheet()));
   }
 
   /** Reads {@code column} from a header without a pick of its own. */
@@ -423,6 +434,7 @@ final class TableDraft {
     return new FleetJson.TableJson(
         file,
         export.sheet().filter(sheet -> !sheet.equals(table.title())),
+        stated(also),
         form.headerLine() == 1 ? OptionalInt.empty() : OptionalInt.of(form.headerLine()),
         form.charset().map(Charset::name),
         form.separator().filter(c -> c != ',').map(String::valueOf),

@@ -102,7 +102,7 @@ final class FindingTable {
   }
 
   private static void repeated(Cells cells, Finding before, Finding finding) {
-    String line = "line " + before.row().line();
+    String line = Where.beside(before.row(), cells.ref());
     if (same(before, finding)) {
       cells.readAs("", "same finding as " + line + "; counted once");
     } else {

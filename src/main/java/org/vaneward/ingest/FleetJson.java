@@ -102,10 +102,14 @@ public record FleetJson(
             Optional.empty());
   }
 
+  /** A further file, or a further sheet, of a table. */
+  public record AlsoJson(Optional<String> file, Optional<String> sheet) {}
+
   /** How one table is written. */
   public record TableJson(
       Optional<String> file,
       Optional<String> sheet,
+      Optional<List<AlsoJson>> also,
       OptionalInt headerLine,
       Optional<String> encoding,
       Optional<String> separator,
@@ -122,6 +126,7 @@ public record FleetJson(
     /** What an empty object says. */
     public static final TableJson NOTHING =
         new TableJson(
+            Optional.empty(),
             Optional.empty(),
             Optional.empty(),
             OptionalInt.empty(),

@@ -16,6 +16,7 @@ import org.vaneward.io.CsvTable;
 import org.vaneward.io.JsonLinesTable;
 import org.vaneward.io.SheetTable;
 import org.vaneward.io.TableRows;
+import org.vaneward.io.TextForm;
 
 /** The tables as files in one folder: CSV, JSON Lines, or sheets of a workbook. */
 final class FolderTables implements TableSource {
@@ -24,7 +25,7 @@ final class FolderTables implements TableSource {
 
   private final Path folder;
   private final Mapping mapping;
-  private final Map<Table, Place> places = new EnumMap<>(Table.class);
+  private final Map<Table, List<Place>> places = new EnumMap<>(Table.class);
 
   private FolderTables(Path folder, Mapping mapping) {
     this.folder = folder;
@@ -52,9 +53,31 @@ final class FolderTables implements TableSource {
     FolderTables tables = new FolderTables(folder, mapping);
     Optional<List<String>> sheets = tables.sheets(WORKBOOK);
     for (Table table : Table.values()) {
-      tables.place(table, sheets).ifPresent(place -> tables.places.put(table, place));
+      tables
+          .place(table, sheets)
+          .ifPresent(place -> tables.places.put(table, tables.all(table, place)));
     }
     return tables;
+  }
+
+  /** A place, and the further ones that the mapping names. */
+  private List<Place> all(Table table, Place first) {
+    List<Place> all = new ArrayList<>();
+    all.add(first);
+    for (TableForm.Part part : mapping.of(table).also()) {
+      String file = part.file().orElse(first.file());
+      Place place = stated(table, part.sheet(), file);
+      if (all.contains(place)) {
+        throw new BadInputException(
+            "fleet.json: mapping.tables."
+                + table.title()
+                + ".also: "
+                + place.shown()
+                + " stands twice; its rows would count twice");
+      }
+      all.add(place);
+    }
+    return List.copyOf(all);
   }
 
   /** The sheets of a workbook in the folder; empty when there is no such file. */
@@ -68,7 +91,7 @@ final class FolderTables implements TableSource {
   private Optional<Place> place(Table table, Optional<List<String>> sheets) {
     TableForm form = mapping.of(table);
     if (form.file().isPresent()) {
-      return Optional.of(stated(table, form, form.file().get()));
+      return Optional.of(stated(table, form.sheet(), form.file().get()));
     }
     List<Place> found = new ArrayList<>();
     ENDINGS.stream()
@@ -96,7 +119,7 @@ final class FolderTables implements TableSource {
     return found.stream().findFirst();
   }
 
-  private Place stated(Table table, TableForm form, String file) {
+  private Place stated(Table table, Optional<String> named, String file) {
     Path path = folder.resolve(file);
     if (!Files.isRegularFile(path)) {
       throw new BadInputException(
@@ -111,7 +134,7 @@ final class FolderTables implements TableSource {
       return new Place(file, Optional.empty());
     }
     List<String> sheets = SheetTable.sheets(path, file);
-    String sheet = form.sheet().orElseGet(() -> sheets.size() == 1 ? sheets.get(0) : table.title());
+    String sheet = named.orElseGet(() -> sheets.size() == 1 ? sheets.get(0) : table.title());
     return new Place(file, Optional.of(sheet));
   }
 
@@ -145,9 +168,12 @@ final class FolderTables implements TableSource {
 
   /** Whether the rows of rebuilds hold what was found: by the mapping, or as lists of JSON. */
   boolean rebuildsHoldFindings() {
-    Place rebuilds = places.get(Table.REBUILDS);
     return !mapping.of(Table.REBUILDS).positions().isEmpty()
-        || (rebuilds != null && isJsonLines(rebuilds.file()));
+        || placesOf(Table.REBUILDS).stream().anyMatch(place -> isJsonLines(place.file()));
+  }
+
+  private List<Place> placesOf(Table table) {
+    return places.getOrDefault(table, List.of());
   }
 
   @Override
@@ -156,18 +182,13 @@ final class FolderTables implements TableSource {
   }
 
   @Override
-  public String fileOf(Table table) {
-    Place place = place(table);
-    boolean shared = places.values().stream().filter(place::equals).count() > 1;
-    return place.shown() + (shared ? " [" + table.title() + "]" : "");
+  public List<Part> partsOf(Table table) {
+    return placesOf(table).stream().<Part>map(place -> new PlacedPart(table, place)).toList();
   }
 
-  private Place place(Table table) {
-    Place place = places.get(table);
-    if (place == null) {
-      throw new IllegalStateException(table.title() + " stand in no file of their own");
-    }
-    return place;
+  private String name(Table table, Place place) {
+    long sharing = places.values().stream().filter(others -> others.contains(place)).count();
+    return place.shown() + (sharing > 1 ? " [" + table.title() + "]" : "");
   }
 
   @Override
@@ -177,21 +198,36 @@ final class FolderTables implements TableSource {
 
   @Override
   public List<String> files() {
-    return places.values().stream().map(Place::file).distinct().toList();
+    return places.values().stream().flatMap(List::stream).map(Place::file).distinct().toList();
   }
 
-  @Override
-  public TableRows open(Table table) {
-    Place place = place(table);
-    Path path = folder.resolve(place.file());
-    TableForm form = formOf(table);
-    List<String> required =
-        Columns.required(table, form, table == Table.REBUILDS && rebuildsHoldFindings());
-    if (place.sheet().isPresent()) {
-      return SheetTable.open(path, place.sheet().get(), place.shown(), form.text(), required);
+  /** A file or a sheet of this folder. */
+  private final class PlacedPart implements Part {
+    private final Table table;
+    private final Place place;
+
+    PlacedPart(Table table, Place place) {
+      this.table = table;
+      this.place = place;
     }
-    return isJsonLines(place.file())
-        ? JsonLinesTable.open(path, place.file(), form.text(), required)
-        : CsvTable.open(path, place.file(), form.text(), required);
+
+    @Override
+    public String name() {
+      return FolderTables.this.name(table, place);
+    }
+
+    @Override
+    public TableRows open() {
+      Path path = folder.resolve(place.file());
+      TextForm text = formOf(table).text();
+      List<String> required =
+          Columns.required(table, formOf(table), table == Table.REBUILDS && rebuildsHoldFindings());
+      if (place.sheet().isPresent()) {
+        return SheetTable.open(path, place.sheet().get(), place.shown(), text, required);
+      }
+      return isJsonLines(place.file())
+          ? JsonLinesTable.open(path, place.file(), text, required)
+          : CsvTable.open(path, place.file(), text, required);
+    }
   }
 }

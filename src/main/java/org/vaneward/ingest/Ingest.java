@@ -32,7 +32,7 @@ public final class Ingest {
   private static final Comparator<OpeningDraft> ORDER =
       Comparator.comparing(OpeningDraft::date)
           .thenComparingDouble(o -> o.meterHours().orElse(Double.POSITIVE_INFINITY))
-          .thenComparingLong(o -> o.row().line());
+          .thenComparing(OpeningDraft::row);
 
   private final Ledger ledger;
 
@@ -150,7 +150,7 @@ public final class Ingest {
     ledger.repair(
         repeat.row(),
         "",
-        "same opening as line " + kept.row().line() + "; counted once",
+        "same opening as " + Where.beside(kept.row(), repeat.row()) + "; counted once",
         Effect.NOTHING);
     repeat
         .findings()
@@ -161,8 +161,8 @@ public final class Ingest {
                     "",
                     "finding of an opening that stands twice, "
                         + Where.of(kept.row())
-                        + " and line "
-                        + repeat.row().line()
+                        + " and "
+                        + Where.beside(repeat.row(), kept.row())
                         + "; counted once",
                     Effect.NOTHING));
   }

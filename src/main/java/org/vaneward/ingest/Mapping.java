@@ -7,6 +7,7 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -112,6 +113,7 @@ final class Mapping {
       return new TableForm(
           own.flatMap(FleetJson.TableJson::file).map(this::file),
           own.flatMap(FleetJson.TableJson::sheet),
+          also(),
           text(),
           numbers(),
           dates(),
@@ -137,6 +139,18 @@ final class Mapping {
     private <V> Map<String, V> stated(
         Function<FleetJson.TableJson, Optional<Map<String, V>>> part) {
       return present(where, own.flatMap(part));
+    }
+
+    private List<TableForm.Part> also() {
+      List<TableForm.Part> parts = new ArrayList<>();
+      for (FleetJson.AlsoJson part : own.flatMap(FleetJson.TableJson::also).orElse(List.of())) {
+        require(
+            part != null && (part.file().isPresent() || part.sheet().isPresent()),
+            where + ".also",
+            "names neither file nor sheet");
+        parts.add(new TableForm.Part(part.file().map(this::file), part.sheet()));
+      }
+      return parts;
     }
 
     /** A name and no path: nothing outside the folder is ever read. */

@@ -58,8 +58,7 @@ final class MeterCheck {
 
   private static List<ReadingDraft> inOrder(List<ReadingDraft> readings, Ledger ledger) {
     List<ReadingDraft> sorted = new ArrayList<>(readings);
-    sorted.sort(
-        Comparator.comparing((ReadingDraft r) -> r.date).thenComparingLong(r -> r.row.line()));
+    sorted.sort(Comparator.comparing((ReadingDraft r) -> r.date).thenComparing(r -> r.row));
     int start = 0;
     for (int i = 1; i <= sorted.size(); i++) {
       boolean sameRun =
@@ -71,8 +70,7 @@ final class MeterCheck {
         sorted
             .subList(start, i)
             .sort(
-                Comparator.comparingDouble((ReadingDraft r) -> r.hours)
-                    .thenComparingLong(r -> r.row.line()));
+                Comparator.comparingDouble((ReadingDraft r) -> r.hours).thenComparing(r -> r.row));
         start = i;
       }
     }
@@ -87,7 +85,7 @@ final class MeterCheck {
         ledger.repair(
             reading.row,
             "",
-            "same as line " + before.row.line() + "; counted once",
+            "same as " + Where.beside(before.row, reading.row) + "; counted once",
             Effect.NOTHING);
       } else {
         once.add(reading);

@@ -76,8 +76,8 @@ final class PumpTable {
           "pump",
           "pump "
               + Cell.quoted(tag)
-              + " stands on line "
-              + before.row().line()
+              + " stands on "
+              + Where.beside(before.row(), cells.ref())
               + " already; tags are unique");
       return;
     }

@@ -49,10 +49,15 @@ final class RebuildTable {
           String number =
               cells.hasColumn("rebuild")
                   ? cells.requiredText("rebuild")
-                  : "line " + cells.ref().line();
+                  : numbered(cells.ref(), rows.isInParts(Table.REBUILDS));
           add(number, cells, crews);
           within.of(number).forEach(findings);
         });
+  }
+
+  /** What an opening without a number is called. */
+  private static String numbered(RowRef row, boolean isInParts) {
+    return (isInParts ? row.file() + " " : "") + "line " + row.line();
   }
 
   /** The openings, in the order of the file. */
@@ -128,14 +133,16 @@ final class RebuildTable {
 
   private static void repeated(Cells cells, OpeningDraft before, Opening opening) {
     if (before.pump().equals(opening.pump()) && before.date().equals(opening.date())) {
-      cells.readAs("rebuild", "same opening as line " + before.row().line() + "; counted once");
+      cells.readAs(
+          "rebuild",
+          "same opening as " + Where.beside(before.row(), cells.ref()) + "; counted once");
     } else {
       cells.refuse(
           "rebuild",
           "rebuild "
               + Cell.quoted(opening.rebuild())
-              + " stands on line "
-              + before.row().line()
+              + " stands on "
+              + Where.beside(before.row(), cells.ref())
               + " already, for another pump or day; record numbers are unique");
     }
   }

@@ -33,9 +33,10 @@ final class RowReader {
 
   /** Every row of {@code table} that has cells, in the order of the file. */
   void forEach(Table table, Consumer<Cells> each) {
-    String file = source.fileOf(table);
-    ledger.open(file);
-    rows(table, (columns, row) -> each(cells(file, columns, row), each));
+    for (TableSource.Part part : source.partsOf(table)) {
+      ledger.open(part.name());
+      rows(table, part, (columns, row) -> each(cells(part.name(), columns, row), each));
+    }
   }
 
   private Cells cells(String file, Columns columns, TableRow row) {
@@ -62,20 +63,26 @@ final class RowReader {
     }
   }
 
+  /** Whether rows of a table stand in more than one file, so that a line alone tells no row. */
+  boolean isInParts(Table table) {
+    return source.partsOf(table).size() > 1;
+  }
+
   /** The rows of rebuilds, each followed by the findings that stand in it. */
   void forEachRebuild(BiConsumer<Cells, FindingsWithin> each) {
-    String file = source.fileOf(Table.REBUILDS);
+    for (TableSource.Part part : source.partsOf(Table.REBUILDS)) {
+      forEachRebuild(part, each);
+    }
+  }
+
+  private void forEachRebuild(TableSource.Part part, BiConsumer<Cells, FindingsWithin> each) {
+    String file = part.name();
+    TableForm form = source.formOf(Table.REBUILDS);
     ledger.open(file);
-    try (TableRows rows = source.open(Table.REBUILDS)) {
-      Columns columns =
-          Columns.of(Table.REBUILDS, source.formOf(Table.REBUILDS), rows.header(), file);
+    try (TableRows rows = part.open()) {
+      Columns columns = Columns.of(Table.REBUILDS, form, rows.header(), file);
       FindingsWithin within =
-          new FindingsWithin(
-              source.formOf(Table.FINDINGS),
-              source.formOf(Table.REBUILDS),
-              rows.header(),
-              file,
-              ledger);
+          new FindingsWithin(source.formOf(Table.FINDINGS), form, rows.header(), file, ledger);
       for (Optional<TableRow> row = rows.next(); row.isPresent(); row = rows.next()) {
         Cells cells = cells(file, columns, row.get());
         within.enter(row.get());
@@ -86,10 +93,9 @@ final class RowReader {
     }
   }
 
-  private void rows(Table table, BiConsumer<Columns, TableRow> each) {
-    try (TableRows rows = source.open(table)) {
-      Columns columns =
-          Columns.of(table, source.formOf(table), rows.header(), source.fileOf(table));
+  private void rows(Table table, TableSource.Part part, BiConsumer<Columns, TableRow> each) {
+    try (TableRows rows = part.open()) {
+      Columns columns = Columns.of(table, source.formOf(table), rows.header(), part.name());
       for (Optional<TableRow> row = rows.next(); row.isPresent(); row = rows.next()) {
         each.accept(columns, row.get());
       }
@@ -102,9 +108,12 @@ final class RowReader {
     for (String column : columns) {
       spellings.put(column, new Spellings());
     }
-    rows(
-        table,
-        (own, row) -> spellings.forEach((column, counts) -> counts.add(own.text(row, column))));
+    for (TableSource.Part part : source.partsOf(table)) {
+      rows(
+          table,
+          part,
+          (own, row) -> spellings.forEach((column, counts) -> counts.add(own.text(row, column))));
+    }
     return spellings;
   }
 }

@@ -84,7 +84,7 @@ final class ServiceTable {
   }
 
   private static void repeated(Cells cells, ServicePeriod before, ServicePeriod period) {
-    String line = "line " + before.row().line();
+    String line = Where.beside(before.row(), cells.ref());
     if (before.service().equals(period.service())
         && before.conditions().equals(period.conditions())) {
       cells.readAs("", "same as " + line + "; counted once");

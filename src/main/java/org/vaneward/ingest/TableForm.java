@@ -1,6 +1,7 @@
 package org.vaneward.ingest;
 
 import java.util.HashSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -13,6 +14,7 @@ import org.vaneward.io.TextForm;
  *
  * @param file its file in the folder; empty for the usual one
  * @param sheet its sheet in a workbook; empty for the usual one
+ * @param also further files or sheets that hold rows of it, in the same form
  * @param text encoding, separator, where the header stands
  * @param numbers how numbers are written
  * @param dates how days are written
@@ -27,6 +29,7 @@ import org.vaneward.io.TextForm;
 record TableForm(
     Optional<String> file,
     Optional<String> sheet,
+    List<Part> also,
     TextForm text,
     NumberForm numbers,
     DateForm dates,
@@ -36,6 +39,14 @@ record TableForm(
     Map<String, Unit> units,
     Map<String, String> always,
     Map<String, Map<String, String>> positions) {
+  /**
+   * A further file, or a further sheet.
+   *
+   * @param file its file; empty for that of the first
+   * @param sheet its sheet in a workbook
+   */
+  record Part(Optional<String> file, Optional<String> sheet) {}
+
   private static final Pattern BLANKS = Pattern.compile("[\\s\\u00A0]+");
 
   /** As the record format has it. */
@@ -43,6 +54,7 @@ record TableForm(
       new TableForm(
           Optional.empty(),
           Optional.empty(),
+          List.of(),
           TextForm.plain(),
           NumberForm.PLAIN,
           DateForm.ISO,
@@ -65,6 +77,7 @@ record TableForm(
     return new TableForm(
         other.file,
         other.sheet,
+        List.of(),
         other.text,
         other.numbers,
         other.dates,

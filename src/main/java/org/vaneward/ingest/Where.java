@@ -12,6 +12,11 @@ final class Where {
     return row.file() + ", line " + row.line();
   }
 
+  /** {@code "line 4"}, with the file before it where {@code other} does not stand in it. */
+  static String beside(RowRef row, RowRef other) {
+    return row.file().equals(other.file()) ? "line " + row.line() : of(row);
+  }
+
   /** Hours as a person writes them, without a trailing {@code .0}. */
   static String hours(double hours) {
     return CsvWriter.plain(hours);

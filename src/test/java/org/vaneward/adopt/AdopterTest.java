@@ -18,6 +18,7 @@ import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.vaneward.fleet.RowFate;
+import org.vaneward.ingest.FleetJson;
 import org.vaneward.ingest.FleetJson.MappingJson;
 import org.vaneward.ingest.FleetJson.TableJson;
 import org.vaneward.ingest.Ingest;
@@ -305,7 +306,19 @@ class AdopterTest {
           "rebuild,pump,date,trigger\n%1$d-1,A,%1$d-02-03,leak\n%1$d-2,A,%1$d-05-03,leak\n"
               .formatted(year));
     }
-    assertTrue(doubt(propose(), "rebuilds.file").contains("rebuilds-2020.csv looks like rebuilds"));
+    file("rebuilds-old.csv", "number,pump,date,trigger\nX,A,2011-02-03,leak\n");
+    Proposal proposal = propose();
+    assertEquals(Optional.of("rebuilds-2019.csv"), table(proposal, "rebuilds").file());
+    assertEquals(
+        List.of(new FleetJson.AlsoJson(Optional.of("rebuilds-2020.csv"), Optional.empty())),
+        table(proposal, "rebuilds").also().orElseThrow());
+    assertTrue(
+        doubt(proposal, "rebuilds.also")
+            .contains("rebuilds-2020.csv has the columns of rebuilds-2019.csv"));
+    assertTrue(
+        doubt(proposal, "rebuilds.file")
+            .contains("rebuilds-old.csv looks like rebuilds as well, with other columns"),
+        proposal.unsettled().toString());
   }
 
   @Test

@@ -87,11 +87,11 @@ class CommandsTest {
     Run text = Run.ending(1, "check", SAMPLE);
     int rows = Run.ending(1, "check", SAMPLE, "--format", "json").json().get("rows").size();
     Run csv = Run.ending(1, "check", SAMPLE, "--format", "csv");
-    assertEquals("file,line,column,fate,reason", csv.lines().get(0));
+    assertEquals("file,line,column,fate,reason,changes", csv.lines().get(0));
     assertEquals(rows + 1, csv.lines().size());
     assertEquals(
-        rows, text.lines().stream().filter(l -> l.matches(" {2}\\w+\\.csv:\\d+ .*")).count());
-    assertTrue(text.out().contains("\nSet aside (not used):\n"));
+        rows, text.lines().stream().filter(l -> l.matches(" {4}\\w+\\.csv:\\d+ .*")).count());
+    assertTrue(text.out().contains("\nSet aside (not used)\n"));
   }
 
   @Test

@@ -57,6 +57,10 @@ class MappingTest {
         "{'tables': {'rebuilds': {'positions': {'seal-inboard': {'as_found': 'x'}}}}}|rebuilds.csv: no column 'x', which mapping in fleet.json gives for 'as_found'",
         "{'unsettled': {'pumps.dates': 'day or month first?'}}|mapping.unsettled: 1 point waits for your word; settle each in the mapping and take it off this list. The first: pumps.dates: day or month first?",
         "{'unsettled': {'a': 'b', 'c': 'd'}}|mapping.unsettled: 2 points wait for your word",
+        "{'tables': {'rebuilds': {'also': [{}]}}}|mapping.tables.rebuilds.also: names neither file nor sheet",
+        "{'tables': {'rebuilds': {'also': [{'file': '../more.csv'}]}}}|'../more.csv' is not the name of a file in the fleet's folder",
+        "{'tables': {'rebuilds': {'also': [{'file': 'more.csv'}]}}}|no file 'more.csv', which mapping in fleet.json names for rebuilds",
+        "{'tables': {'rebuilds': {'also': [{'file': 'rebuilds.csv'}]}}}|mapping.tables.rebuilds.also: rebuilds.csv stands twice; its rows would count twice",
         "{'encoding': 'klingon'}|mapping.encoding: 'klingon' is no encoding known here",
         "{'tables': {'pumps': {'encoding': 'klingon'}}}|mapping.tables.pumps.encoding: 'klingon'",
         "{'separator': ';;'}|mapping.separator: ';;' separates no cells",
@@ -228,6 +232,55 @@ class MappingTest {
         List.of(
             "rebuilds.jsonl 1 parts repaired: key 'parts' holds a list, and nothing is read from it;"
                 + " only rebuilds hold one, their findings"),
+        fleet.notes());
+  }
+
+  @Test
+  void aTableMayStandInAFileForEachYear() {
+    FleetFolder fleet =
+        mapped(
+                """
+                {"tables": {"rebuilds": {"also": [{"file": "2022.csv"}],
+                  "positions": {"vane-set": {"as_found": "vanes", "action": "done"}}}}}
+                """)
+            .with(
+                "rebuilds.csv",
+                "pump,date,trigger,vanes,done\nP1,2021-02-01,leak,,\nP2,2022-03-01,other,,\n")
+            .with(
+                "2022.csv",
+                "date,trigger,pump,crew,done,vanes\n2022-02-02,planned,P1,north,reused,good\nsoon,leak,P1,,,\n")
+            .without("findings.csv");
+    Ingested ingested = fleet.read();
+    assertEquals(
+        List.of("2022.csv line 2", "rebuilds.csv line 2", "rebuilds.csv line 3"),
+        openings(ingested).stream().map(Opening::rebuild).sorted().toList());
+    assertEquals(
+        List.of("rebuilds.csv 2/2", "2022.csv 2/1", "2022.csv [vane-set] 1/1"),
+        ingested.account().files().stream()
+            .filter(file -> file.file().matches("rebuilds.csv|2022.csv.*"))
+            .map(file -> file.file() + " " + file.rows() + "/" + file.used())
+            .toList());
+    assertEquals(
+        1, openings(ingested).stream().mapToInt(opening -> opening.findings().size()).sum());
+  }
+
+  private static List<Opening> openings(Ingested ingested) {
+    return ingested.fleet().pumps().stream().flatMap(pump -> pump.openings().stream()).toList();
+  }
+
+  @Test
+  void oneOpeningInTwoFilesCountsOnce() {
+    FleetFolder fleet =
+        mapped("{\"tables\": {\"rebuilds\": {\"also\": [{\"file\": \"more.csv\"}]}}}")
+            .with("rebuilds.csv", "rebuild,pump,date,trigger\nR1,P1,2021-02-01,leak\n")
+            .with(
+                "more.csv",
+                "rebuild,pump,date,trigger\nR1,P1,2021-02-01,leak\nR2,P1,2021-02-01,leak\n")
+            .with("findings.csv", "rebuild,position,as_found,action\n");
+    assertEquals(
+        List.of(
+            "more.csv 2 rebuild repaired: same opening as rebuilds.csv, line 2; counted once",
+            "more.csv 3  repaired: same opening as rebuilds.csv, line 2; counted once"),
         fleet.notes());
   }
 }
