@@ -5,7 +5,6 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.EnumMap;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -49,7 +48,6 @@ public final class Adopter {
   private final Map<Table, Export> exports = new EnumMap<>(Table.class);
   private final Map<Export, Map<String, Taken>> taken = new LinkedHashMap<>();
   private final Map<Export, Map<String, String>> refuted = new LinkedHashMap<>();
-  private final Map<Export, Set<Table>> also = new LinkedHashMap<>();
   private final LocalDate today;
 
   /** What a column is read as, and why. */
@@ -98,7 +96,8 @@ public final class Adopter {
             vocabulary,
             new TableMatch.Finder(vocabulary, days, places),
             new Groups.Finder(vocabulary, places, wornPosition()));
-    found.decide(reader.exports());
+    List<Export> joined = Export.joined(reader.exports());
+    found.decide(joined);
     for (Table table : Table.values()) {
       found.of(table).ifPresent(match -> draft(match, found));
       if (table == Table.REBUILDS) {
@@ -119,7 +118,7 @@ public final class Adopter {
               + " then parts count as still running");
     }
     return new Proposal(
-        sources(reader),
+        sources(reader.exports(), joined, found),
         reader.unread(),
         new Document(drafts, exports).of(before, folder, last, components, unsettled.all()),
         unsettled.all(),
@@ -243,28 +242,28 @@ public final class Adopter {
                   Optional.ofNullable(drafts.get(Table.REBUILDS))
                       .ifPresent(d -> d.column(Table.FINDINGS.title(), key)));
     }
-    List<Export> unlike = new ArrayList<>();
-    for (Export other : found.others(match.table())) {
-      if (isAlike(match, other)) {
-        draft.also(export, other);
-        also.computeIfAbsent(other, o -> new LinkedHashSet<>()).add(match.table());
-        draft.doubt(
-            "also",
-            other.shown()
-                + " has the columns of "
-                + export.shown()
-                + " and is read with it; take it off if it holds something else");
-      } else {
-        unlike.add(other);
-      }
+    for (Export other : export.more()) {
+      draft.also(export, other);
     }
-    if (!unlike.isEmpty()) {
+    if (!export.more().isEmpty()) {
+      draft.doubt(
+          "also",
+          shown(export.more())
+              + (export.more().size() == 1 ? " has" : " have")
+              + " the columns of "
+              + export.shown()
+              + " and "
+              + (export.more().size() == 1 ? "is" : "are")
+              + " read with it; take off what holds something else");
+    }
+    List<Export> others = found.others(match.table());
+    if (!others.isEmpty()) {
       draft.doubt(
           "file",
           export.shown()
               + " is proposed; "
-              + String.join(", ", unlike.stream().map(Export::shown).toList())
-              + (unlike.size() == 1 ? " looks" : " look")
+              + shown(others)
+              + (others.size() == 1 ? " looks" : " look")
               + " like "
               + match.table().title()
               + " as well, with other columns. Rows that belong together need one form: put them"
@@ -272,12 +271,8 @@ public final class Adopter {
     }
   }
 
-  /** Whether the columns picked stand in another export too, laid out alike. */
-  private static boolean isAlike(TableMatch match, Export other) {
-    Set<String> headers = new HashSet<>();
-    other.columns().forEach(column -> headers.add(column.name()));
-    return match.picks().values().stream().allMatch(pick -> headers.contains(pick.from().name()))
-        && match.export().isLaidOutLike(other);
+  private static String shown(List<Export> exports) {
+    return String.join(", ", exports.stream().map(Export::shown).toList());
   }
 
   private static boolean isSame(TableMatch one, String column, TableMatch other, String others) {
@@ -375,41 +370,68 @@ public final class Adopter {
             + " max_interval_months no mandated one is kept");
   }
 
-  private List<Proposal.Source> sources(ExportReader reader) {
+  private List<Proposal.Source> sources(List<Export> all, List<Export> joined, Tables found) {
+    Map<String, Export> byName = new LinkedHashMap<>();
+    joined.forEach(export -> byName.put(export.shown(), export));
+    Map<String, Export> firstOf = new LinkedHashMap<>();
+    joined.forEach(first -> first.more().forEach(part -> firstOf.put(part.shown(), first)));
     List<Proposal.Source> sources = new ArrayList<>();
-    for (Export export : reader.exports()) {
-      Map<String, Taken> own = taken.getOrDefault(export, Map.of());
-      List<Proposal.Column> columns = new ArrayList<>();
-      for (ColumnProfile column : export.columns()) {
-        String why = refuted.getOrDefault(export, Map.of()).getOrDefault(column.name(), NOT_NAMED);
-        Taken as = own.getOrDefault(column.name(), new Taken(List.of(), why));
-        columns.add(new Proposal.Column(column.name(), as.as(), as.because()));
-      }
-      List<String> titles = new ArrayList<>();
-      List<String> remarks = new ArrayList<>();
-      exports.forEach(
-          (table, from) -> {
-            if (from.equals(export)) {
-              titles.add(table.title());
-              draftOf(table)
-                  .remarks()
-                  .forEach(remark -> remarks.add(table.title() + ": " + remark));
-              if (table == Table.REBUILDS
-                  && !exports.containsKey(Table.FINDINGS)
-                  && drafts.containsKey(Table.FINDINGS)) {
-                titles.add(Table.FINDINGS.title());
-                draftOf(Table.FINDINGS)
-                    .remarks()
-                    .forEach(remark -> remarks.add("findings: " + remark));
-              }
-            }
-          });
-      also.getOrDefault(export, Set.of()).forEach(table -> titles.add("more " + table.title()));
+    for (Export export : all) {
+      Export first = firstOf.get(export.shown());
       sources.add(
-          new Proposal.Source(
-              export.shown(), export.rows(), export.form().words(), titles, columns, remarks));
+          first == null
+              ? source(byName.getOrDefault(export.shown(), export), found)
+              : further(export, first));
     }
     return sources;
+  }
+
+  /** A file or a sheet that is read with another. */
+  private static Proposal.Source further(Export export, Export first) {
+    return new Proposal.Source(
+        export.shown(),
+        export.rows(),
+        export.form().words(),
+        List.of(),
+        List.of(),
+        List.of("the columns of " + first.shown() + ": goes with it"));
+  }
+
+  private Proposal.Source source(Export export, Tables found) {
+    Map<String, Taken> own = taken.getOrDefault(export, Map.of());
+    List<Proposal.Column> columns = new ArrayList<>();
+    for (ColumnProfile column : export.columns()) {
+      String why = refuted.getOrDefault(export, Map.of()).getOrDefault(column.name(), NOT_NAMED);
+      Taken as = own.getOrDefault(column.name(), new Taken(List.of(), why));
+      columns.add(new Proposal.Column(column.name(), as.as(), as.because()));
+    }
+    List<String> titles = new ArrayList<>();
+    List<String> remarks = new ArrayList<>();
+    for (Table table : tablesOf(export)) {
+      titles.add(table.title());
+      draftOf(table).remarks().forEach(remark -> remarks.add(table.title() + ": " + remark));
+    }
+    if (titles.isEmpty()) {
+      found.nearest(export).ifPresent(remarks::add);
+    }
+    return new Proposal.Source(
+        export.shown(), export.rows(), export.form().words(), titles, columns, remarks);
+  }
+
+  /** The tables read from an export, findings that stand in the rows of rebuilds among them. */
+  private List<Table> tablesOf(Export export) {
+    List<Table> tables = new ArrayList<>();
+    exports.forEach(
+        (table, from) -> {
+          if (from.equals(export)) {
+            tables.add(table);
+          }
+        });
+    boolean within = drafts.containsKey(Table.FINDINGS) && !exports.containsKey(Table.FINDINGS);
+    if (within && tables.contains(Table.REBUILDS)) {
+      tables.add(Table.FINDINGS);
+    }
+    return tables;
   }
 
   private TableDraft draftOf(Table table) {

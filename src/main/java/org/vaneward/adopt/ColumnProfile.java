@@ -43,9 +43,20 @@ final class ColumnProfile {
       return;
     }
     filled++;
-    Map<String, Integer> counts = isTyped ? typed : texts;
+    addTo(isTyped ? typed : texts, text, 1);
+  }
+
+  /** Takes in what stands in another column of the same name. */
+  void addAll(ColumnProfile other) {
+    filled += other.filled;
+    other.texts.forEach((text, count) -> addTo(texts, text, count));
+    other.typed.forEach((text, count) -> addTo(typed, text, count));
+    other.first.stream().limit(FIRST_KEPT - (long) first.size()).forEach(first::add);
+  }
+
+  private static void addTo(Map<String, Integer> counts, String text, int count) {
     if (counts.size() < MOST_KEPT || counts.containsKey(text)) {
-      counts.merge(text, 1, Integer::sum);
+      counts.merge(text, count, Integer::sum);
     }
   }
 

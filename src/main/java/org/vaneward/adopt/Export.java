@@ -1,8 +1,13 @@
 package org.vaneward.adopt;
 
 import java.nio.charset.Charset;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * One table of an export as it was found.
@@ -12,7 +17,8 @@ import java.util.Optional;
  * @param key the key of the list it stands in, within the rows of {@code file}
  * @param form how it is laid out
  * @param rows number of its rows
- * @param columns what stands in its columns
+ * @param columns what stands in its columns, in those of its further parts too
+ * @param more further files or sheets with the same columns, laid out alike
  */
 record Export(
     String file,
@@ -20,7 +26,8 @@ record Export(
     Optional<String> key,
     Form form,
     long rows,
-    List<ColumnProfile> columns) {
+    List<ColumnProfile> columns,
+    List<Export> more) {
 
   /**
    * How a table is laid out.
@@ -48,6 +55,7 @@ record Export(
           Optional.empty(),
           new Form(Optional.empty(), Optional.empty(), true, 1, "", Optional.empty()),
           0,
+          List.of(),
           List.of());
 
   /** Name for people. */
@@ -56,14 +64,56 @@ record Export(
         + sheet.map(name -> " [" + name + "]").orElse(key.map(k -> " [" + k + "]").orElse(""));
   }
 
-  /** Whether what is stated of its layout holds for {@code other}. */
-  boolean isLaidOutLike(Export other) {
+  /** A table by itself. */
+  static Export of(
+      String file,
+      Optional<String> sheet,
+      Optional<String> key,
+      Form form,
+      long rows,
+      List<ColumnProfile> columns) {
+    return new Export(file, sheet, key, form, rows, columns, List.of());
+  }
+
+  /** The exports with those that have the same columns and layout joined to the first of them. */
+  static List<Export> joined(List<Export> exports) {
+    List<Export> joined = new ArrayList<>();
+    List<Export> left = new ArrayList<>(exports);
+    while (!left.isEmpty()) {
+      Export first = left.remove(0);
+      List<Export> alike = left.stream().filter(first::isLike).toList();
+      left.removeAll(alike);
+      joined.add(alike.isEmpty() ? first : first.with(alike));
+    }
+    return joined;
+  }
+
+  private Export with(List<Export> others) {
+    Map<String, ColumnProfile> merged = new LinkedHashMap<>();
+    columns.forEach(column -> merged.put(column.name(), new ColumnProfile(column.name())));
+    List<Export> all = new ArrayList<>(others);
+    all.add(0, this);
+    for (Export part : all) {
+      for (ColumnProfile column : part.columns) {
+        Optional.ofNullable(merged.get(column.name())).ifPresent(into -> into.addAll(column));
+      }
+    }
+    return new Export(
+        file, sheet, key, form, rows, List.copyOf(merged.values()), List.copyOf(others));
+  }
+
+  private boolean isLike(Export other) {
     return key.isEmpty()
         && other.key.isEmpty()
         && sheet.isPresent() == other.sheet.isPresent()
         && form.headerLine() == other.form.headerLine()
         && form.separator().equals(other.form.separator())
-        && (form.charset().equals(other.form.charset()) || other.form.anyCharset());
+        && form.charset().equals(other.form.charset())
+        && names().equals(other.names());
+  }
+
+  private Set<String> names() {
+    return columns.stream().map(ColumnProfile::name).collect(Collectors.toSet());
   }
 
   /** Name of the file or the sheet alone, which may tell what it holds. */

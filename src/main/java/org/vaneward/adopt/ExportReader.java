@@ -216,11 +216,10 @@ final class ExportReader {
         progress.accept(file + ": " + own.rows / TOLD_EVERY + " million rows looked at");
       }
     }
-    exports.add(new Export(file, sheet, Optional.empty(), form, own.rows, own.columns));
+    exports.add(Export.of(file, sheet, Optional.empty(), form, own.rows, own.columns));
     within.forEach(
         (key, tally) ->
-            exports.add(
-                new Export(file, sheet, Optional.of(key), form, tally.rows, tally.columns)));
+            exports.add(Export.of(file, sheet, Optional.of(key), form, tally.rows, tally.columns)));
   }
 
   /** What is kept of rows that are passed over once. */

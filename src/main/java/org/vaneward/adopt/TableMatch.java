@@ -104,7 +104,7 @@ record TableMatch(
             ? Optional.empty()
             : Optional.of(new Scored(column, from, name, values, score));
       }
-      return tellsByWords(column) && values >= VALUES_SPEAK
+      return tellsByValues(column) && values >= VALUES_SPEAK
           ? Optional.of(new Scored(column, from, name, values, BY_VALUES * values))
           : Optional.empty();
     }
@@ -131,9 +131,9 @@ record TableMatch(
           : Optional.empty();
     }
 
-    private static boolean tellsByWords(String column) {
+    private static boolean tellsByValues(String column) {
       return switch (column) {
-        case "trigger", "as_found", "action", "position" -> true;
+        case "trigger", "as_found", "action", "position", "date", "from" -> true;
         default -> false;
       };
     }

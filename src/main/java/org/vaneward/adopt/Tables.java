@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.vaneward.ingest.Table;
 
 /** Decides which table of the record format is read from which export. */
@@ -77,6 +78,26 @@ final class Tables {
   /** The columns of positions in an export. */
   Groups groupsOf(Export export) {
     return groupsOf.getOrDefault(export, new Groups(Map.of(), Map.of()));
+  }
+
+  /** What an export that is read as nothing comes nearest to; empty when it is near to nothing. */
+  Optional<String> nearest(Export export) {
+    return Stream.of(Table.values())
+        .map(table -> finder.match(table, export, taken(table, export)))
+        .filter(match -> match.picks().size() >= 2)
+        .max(Comparator.comparingDouble(this::score))
+        .map(Tables::nearest);
+  }
+
+  private static String nearest(TableMatch match) {
+    List<String> there = new ArrayList<>(match.picks().keySet());
+    List<String> missing = new ArrayList<>(match.table().required());
+    missing.removeAll(there);
+    return "nearest to "
+        + match.table().title()
+        + ", with "
+        + String.join(", ", there)
+        + (missing.isEmpty() ? "" : ", but nothing for " + String.join(", ", missing));
   }
 
   /** What {@code table} is read from; empty when nothing looks like it. */

@@ -30,14 +30,12 @@ final class ReportCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Path folder = common.folder("report", "html, csv and json side by side");
-    try (FolderInUse held = FolderInUse.take(folder)) {
-      write(folder);
-    }
-    common.say("wrote " + folder.resolve("index.html"));
+    common.say("wrote " + FolderInUse.during(folder, () -> write(folder)));
     return 0;
   }
 
-  private void write(Path folder) {
+  /** Writes the report; gives its first page. */
+  private Path write(Path folder) {
     FitSettings settings = FitSettings.defaults().withConfidence(common.confidence());
     ReviewQuestion question =
         ReviewQuestion.defaults().withConfidence(common.confidence()).withSeed(common.seed());
@@ -49,5 +47,6 @@ final class ReportCommand implements Callable<Integer> {
             analysis, DemandRequest.plain(common.seed(), analysis.pumps().size()), common::say);
     common.say("drawing and writing");
     FleetReport.write(analysis, spares, reviewed.review(), folder, common::say);
+    return folder.resolve("index.html");
   }
 }

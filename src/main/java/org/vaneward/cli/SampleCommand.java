@@ -38,12 +38,8 @@ final class SampleCommand implements Callable<Integer> {
   public Integer call() {
     Path folder = common.folder("sample", "fleet.json and five CSV tables");
     Long seed = common.seed;
-    SampledFleet fleet;
-    try (FolderInUse held = FolderInUse.take(folder)) {
-      fleet =
-          Sample.write(
-              scenario, folder, seed == null ? OptionalLong.empty() : OptionalLong.of(seed));
-    }
+    OptionalLong stated = seed == null ? OptionalLong.empty() : OptionalLong.of(seed);
+    SampledFleet fleet = FolderInUse.during(folder, () -> Sample.write(scenario, folder, stated));
     Optional.ofNullable(truth).ifPresent(file -> FleetWriter.writeTruth(fleet.truth(), file));
     common.say("wrote fleet.json and five tables to " + folder);
     return 0;

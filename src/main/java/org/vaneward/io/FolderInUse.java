@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.concurrent.ThreadLocalRandom;
+import java.util.function.Supplier;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -19,7 +20,7 @@ import org.jspecify.annotations.Nullable;
  * is refused, since what both leave would be of one run here and of the other there. The system
  * lets go of it when the run is killed; the next run then clears away what it left half-written.
  */
-public final class FolderInUse implements AutoCloseable {
+public final class FolderInUse {
   /** Name of the file that is locked meanwhile. */
   static final String NAME = ".being-written";
 
@@ -37,11 +38,25 @@ public final class FolderInUse implements AutoCloseable {
   }
 
   /**
+   * What {@code writing} gives, {@code folder} held while it writes.
+   *
+   * @throws BadInputException when another run holds the folder, or it cannot be written to
+   */
+  public static <T> T during(Path folder, Supplier<T> writing) {
+    FolderInUse held = take(folder);
+    try {
+      return writing.get();
+    } finally {
+      held.close();
+    }
+  }
+
+  /**
    * Takes {@code folder}, which is made when there is none.
    *
    * @throws BadInputException when another run holds it, or it cannot be written to
    */
-  public static FolderInUse take(Path folder) {
+  static FolderInUse take(Path folder) {
     try {
       Files.createDirectories(folder);
       for (int i = 0; i < TRIES; i++) {
@@ -113,8 +128,7 @@ public final class FolderInUse implements AutoCloseable {
   }
 
   /** Lets go of the folder. */
-  @Override
-  public void close() {
+  void close() {
     try (channel) {
       remove();
     } catch (IOException e) {

@@ -314,11 +314,29 @@ class AdopterTest {
         table(proposal, "rebuilds").also().orElseThrow());
     assertTrue(
         doubt(proposal, "rebuilds.also")
-            .contains("rebuilds-2020.csv has the columns of rebuilds-2019.csv"));
+            .contains("rebuilds-2020.csv has the columns of rebuilds-2019.csv"),
+        proposal.unsettled().toString());
     assertTrue(
         doubt(proposal, "rebuilds.file")
             .contains("rebuilds-old.csv looks like rebuilds as well, with other columns"),
         proposal.unsettled().toString());
+  }
+
+  @Test
+  void aFileForEachYearIsReadAsOneTable() throws IOException {
+    file("jobs 2019.csv", "Job no,Tag,Done,Why\n1,A,2019-02-03,leaking\n2,B,2019-03-03,drips\n");
+    file("jobs 2020.csv", "Tag,Job no,Why,Done\nA,3,seized,2020-11-05\n");
+    file("jobs 2021.csv", "Tag,Job no,Why,Done\nA,4,whatever,2021-11-05\n");
+    Proposal proposal = propose();
+    TableJson rebuilds = table(proposal, "rebuilds");
+    assertEquals(2, rebuilds.also().orElseThrow().size());
+    // Days, words and the end of the records are those of all the files.
+    assertEquals(LocalDate.of(2021, 11, 5), proposal.draft().asOf());
+    assertTrue(doubt(proposal, "rebuilds.words.trigger").contains("'whatever' (1)"));
+    assertEquals("Done", columns(proposal, "rebuilds").get("date"));
+    assertTrue(doubt(proposal, "rebuilds.columns.date").contains("for what stands in it alone"));
+    assertEquals(
+        List.of("the columns of jobs 2019.csv: goes with it"), proposal.sources().get(2).remarks());
   }
 
   @Test

@@ -27,12 +27,17 @@ class FolderInUseTest {
   @Test
   void aSecondRunIsRefusedUntilTheFirstHasEnded() {
     Path out = folder.resolve("not/there/yet");
-    try (FolderInUse held = FolderInUse.take(out)) {
-      assertTrue(Files.exists(out.resolve(FolderInUse.NAME)));
-      BadInputException refused =
-          assertThrows(BadInputException.class, () -> FolderInUse.take(out));
-      assertTrue(String.valueOf(refused.getMessage()).contains("another run is writing"));
-    }
+    String written =
+        FolderInUse.during(
+            out,
+            () -> {
+              assertTrue(Files.exists(out.resolve(FolderInUse.NAME)));
+              BadInputException refused =
+                  assertThrows(BadInputException.class, () -> FolderInUse.take(out));
+              assertTrue(String.valueOf(refused.getMessage()).contains("another run is writing"));
+              return "done";
+            });
+    assertEquals("done", written);
     assertFalse(Files.exists(out.resolve(FolderInUse.NAME)));
     FolderInUse.take(out).close();
   }
@@ -40,10 +45,11 @@ class FolderInUseTest {
   /** Takes the folder named, says so, and holds it until its input ends. */
   static final class Holder {
     public static void main(String[] args) throws IOException {
-      try (FolderInUse held = FolderInUse.take(Path.of(args[0]))) {
-        System.out.println("held");
-        System.in.read();
-      }
+      FolderInUse held = FolderInUse.take(Path.of(args[0]));
+      System.out.println("held");
+      int end = System.in.read();
+      held.close();
+      System.exit(end < 0 ? 0 : 1);
     }
   }
 
@@ -104,10 +110,15 @@ class FolderInUseTest {
 
   private void takeOften(AtomicInteger holding, AtomicInteger turns) {
     for (int i = 0; i < 200; i++) {
-      try (FolderInUse held = FolderInUse.take(folder)) {
-        assertEquals(1, holding.incrementAndGet());
-        turns.incrementAndGet();
-        holding.decrementAndGet();
+      try {
+        turns.addAndGet(
+            FolderInUse.during(
+                folder,
+                () -> {
+                  assertEquals(1, holding.incrementAndGet());
+                  holding.decrementAndGet();
+                  return 1;
+                }));
       } catch (BadInputException e) {
         assertTrue(String.valueOf(e.getMessage()).contains("another run"), e.getMessage());
       }
