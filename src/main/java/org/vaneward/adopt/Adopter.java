@@ -158,6 +158,7 @@ public final class Adopter {
     match.picks().forEach((column, pick) -> meaning(draft, column, pick.from()));
     export.form().doubt().ifPresent(doubt -> draft.doubt("encoding", doubt));
     special(draft, match, found);
+    parts(draft, match, found.others(table));
   }
 
   private static void meaning(TableDraft draft, String column, ColumnProfile from) {
@@ -213,50 +214,71 @@ public final class Adopter {
 
   /** What holds for one table only. */
   private void special(TableDraft draft, TableMatch match, Tables found) {
-    Export export = match.export();
-    if (match.table() == Table.SERVICES) {
-      found
-          .of(Table.PUMPS)
-          .filter(pumps -> pumps.export().equals(export) && pumps.has("commissioned"))
-          .filter(pumps -> !match.has("from") || isSame(pumps, "commissioned", match, "from"))
-          .ifPresent(
-              pumps ->
-                  pumps
-                      .from("commissioned")
-                      .ifPresent(from -> fromCommissioning(draft, pumps, from)));
+    switch (match.table()) {
+      case SERVICES -> sinceCommissioning(draft, match, found);
+      case READINGS -> fromOpenings(draft, match, found);
+      case FINDINGS -> asList(match.export());
+      default -> {}
     }
-    if (match.table() == Table.READINGS
-        && found.of(Table.REBUILDS).filter(r -> r.export().equals(export)).isPresent()) {
+  }
+
+  /** One list for pumps and what they handle, without a day of its own for the service. */
+  private void sinceCommissioning(TableDraft draft, TableMatch match, Tables found) {
+    found
+        .of(Table.PUMPS)
+        .filter(pumps -> pumps.export().equals(match.export()) && pumps.has("commissioned"))
+        .filter(
+            pumps -> !match.has("from") || match.from("from").equals(pumps.from("commissioned")))
+        .flatMap(pumps -> pumps.from("commissioned"))
+        .ifPresent(
+            from -> {
+              draft.column("from", from.name());
+              draft.days(List.of(from), days);
+              take(match.export(), from.name(), "services.from", "");
+              draft.doubts().forget("services.columns.from");
+              draft.doubt(
+                  "columns.from",
+                  "taken from "
+                      + Cell.quoted(from.name())
+                      + ", the day each pump was commissioned: right only for pumps that have"
+                      + " handled one product ever since");
+            });
+  }
+
+  private static void fromOpenings(TableDraft draft, TableMatch match, Tables found) {
+    if (found.of(Table.REBUILDS).filter(r -> r.export().equals(match.export())).isPresent()) {
       draft.doubt(
           "file",
           "no file holds readings of hour meters; the hours of the openings are proposed for them."
               + " Add readings where there are any: without them running hours between openings are"
               + " an average");
     }
-    if (match.table() == Table.FINDINGS) {
-      export
-          .key()
-          .filter(key -> !key.equals(Table.FINDINGS.title()))
-          .ifPresent(
-              key ->
-                  Optional.ofNullable(drafts.get(Table.REBUILDS))
-                      .ifPresent(d -> d.column(Table.FINDINGS.title(), key)));
-    }
-    for (Export other : export.more()) {
-      draft.also(export, other);
-    }
-    if (!export.more().isEmpty()) {
+  }
+
+  /** Findings that stand as a list in the rows of rebuilds, under a key of its own. */
+  private void asList(Export export) {
+    export
+        .key()
+        .filter(key -> !key.equals(Table.FINDINGS.title()))
+        .ifPresent(key -> draftOf(Table.REBUILDS).column(Table.FINDINGS.title(), key));
+  }
+
+  /** Further files of the same form, and others that look like the table. */
+  private static void parts(TableDraft draft, TableMatch match, List<Export> others) {
+    Export export = match.export();
+    List<Export> more = export.more();
+    more.forEach(other -> draft.also(export, other));
+    if (!more.isEmpty()) {
       draft.doubt(
           "also",
-          shown(export.more())
-              + (export.more().size() == 1 ? " has" : " have")
+          shown(more)
+              + (more.size() == 1 ? " has" : " have")
               + " the columns of "
               + export.shown()
               + " and "
-              + (export.more().size() == 1 ? "is" : "are")
+              + (more.size() == 1 ? "is" : "are")
               + " read with it; take off what holds something else");
     }
-    List<Export> others = found.others(match.table());
     if (!others.isEmpty()) {
       draft.doubt(
           "file",
@@ -273,23 +295,6 @@ public final class Adopter {
 
   private static String shown(List<Export> exports) {
     return String.join(", ", exports.stream().map(Export::shown).toList());
-  }
-
-  private static boolean isSame(TableMatch one, String column, TableMatch other, String others) {
-    return one.from(column).equals(other.from(others));
-  }
-
-  private void fromCommissioning(TableDraft draft, TableMatch pumps, ColumnProfile from) {
-    draft.column("from", from.name());
-    draft.days(List.of(from), days);
-    take(pumps.export(), from.name(), "services.from", "");
-    draft.doubts().forget("services.columns.from");
-    draft.doubt(
-        "columns.from",
-        "taken from "
-            + Cell.quoted(from.name())
-            + ", the day each pump was commissioned: right only for pumps that have handled one"
-            + " product ever since");
   }
 
   /** Findings that stand in the rows of rebuilds. */

@@ -24,6 +24,8 @@ import org.vaneward.io.Json;
 final class Vocabulary {
   private static final String RESOURCE = "vocabulary.json";
 
+  private static final Vocabulary OURS = read();
+
   private final Map<String, List<List<String>>> tables = new LinkedHashMap<>();
   private final Map<String, List<List<String>>> columns = new LinkedHashMap<>();
   private final Map<String, Map<String, List<List<String>>>> words = new LinkedHashMap<>();
@@ -71,6 +73,10 @@ final class Vocabulary {
 
   /** The words that come with the program. */
   static Vocabulary ours() {
+    return OURS;
+  }
+
+  private static Vocabulary read() {
     try (InputStream in = Vocabulary.class.getResourceAsStream(RESOURCE)) {
       if (in == null) {
         throw new IllegalStateException(RESOURCE + " is not where the program has its words");

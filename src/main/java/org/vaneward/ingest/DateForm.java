@@ -1,5 +1,6 @@
 package org.vaneward.ingest;
 
+import java.text.ParsePosition;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
@@ -76,6 +77,11 @@ public final class DateForm {
   }
 
   private static Optional<LocalDate> day(DateTimeFormatter format, String text) {
+    ParsePosition end = new ParsePosition(0);
+    // Most texts that are no such day end here, without the cost of an exception.
+    if (format.parseUnresolved(text, end) == null || end.getIndex() != text.length()) {
+      return Optional.empty();
+    }
     try {
       return Optional.ofNullable(format.parse(text).query(TemporalQueries.localDate()));
     } catch (DateTimeException e) {

@@ -49,7 +49,7 @@ public final class AdoptView implements View {
         .append(Words.count(source.rows(), "row", "rows"))
         .append(
             source.tables().isEmpty()
-                ? ", not read by itself"
+                ? source.columns().isEmpty() ? ", read with another" : ", not read"
                 : ", read as " + String.join(" and ", source.tables()))
         .append('\n')
         .append("  ")
