@@ -14,12 +14,18 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** How days are written: by one pattern or by one of several. */
 public final class DateForm {
   /** As the record format has them. */
   public static final DateForm ISO = new DateForm(List.of(), List.of());
+
+  private static final Pattern LITERAL = Pattern.compile("'[^']*'");
+
+  /** What a pattern has no use for here; padding trips the builder of formats besides. */
+  private static final Pattern OTHER_LETTER = Pattern.compile("[a-zA-Z&&[^dMLyuEHhKkmsSa]]");
 
   private static final Pattern ISO_DATE = Pattern.compile("\\d{4}-\\d{2}-\\d{2}");
   private static final String EXAMPLE = "2024-03-31";
@@ -56,6 +62,11 @@ public final class DateForm {
   }
 
   private static DateTimeFormatter format(String pattern, Locale language, LocalDate asOf) {
+    Matcher other = OTHER_LETTER.matcher(LITERAL.matcher(pattern).replaceAll(""));
+    if (other.find()) {
+      throw new IllegalArgumentException(
+          "'" + other.group() + "' is no letter of a day or a time; put text into single quotes");
+    }
     DateTimeFormatterBuilder builder = new DateTimeFormatterBuilder().parseCaseInsensitive();
     // A year of the era is no year to a strict reader: u is the year itself.
     String years = pattern.replace('y', 'u');
