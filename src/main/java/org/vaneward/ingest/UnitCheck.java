@@ -1,7 +1,8 @@
 package org.vaneward.ingest;
 
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.vaneward.fleet.Effect;
@@ -13,7 +14,7 @@ import org.vaneward.ingest.MixedUnits.Heaps;
  * used as they are written: a clearance really may be forty times the others.
  */
 final class UnitCheck {
-  private final Map<Group, List<Measured>> groups = new HashMap<>();
+  private final Map<Group, Measured> groups = new LinkedHashMap<>();
 
   /**
    * Measurements that should be alike.
@@ -26,34 +27,52 @@ final class UnitCheck {
    */
   private record Group(String file, String column, String of, Unit taken, Effect effect) {}
 
-  private record Measured(double value, RowRef row) {}
+  /** Numbers with their rows; there may be millions. */
+  private static final class Measured {
+    private final List<RowRef> rows = new ArrayList<>();
+    private double[] values = new double[16];
+
+    void add(double value, RowRef row) {
+      if (rows.size() == values.length) {
+        values = Arrays.copyOf(values, 2 * values.length);
+      }
+      values[rows.size()] = value;
+      rows.add(row);
+    }
+
+    double[] values() {
+      return Arrays.copyOf(values, rows.size());
+    }
+  }
 
   /** Takes in a measurement of a row that is used. */
   void add(Cells cells, String column, String of, double value) {
     Effect effect = column.equals("measured_mm") ? Effect.WEAR_UNSURE : Effect.UNIT_UNSURE;
     Group group =
         new Group(cells.ref().file(), cells.written(column), of, cells.unitTaken(column), effect);
-    groups.computeIfAbsent(group, g -> new ArrayList<>()).add(new Measured(value, cells.ref()));
+    groups
+        .computeIfAbsent(group, g -> new Measured())
+        .add(value / group.taken().size(), cells.ref());
   }
 
   /** Notes each measurement that seems to be in another unit. */
   void report(Ledger ledger) {
     groups.forEach(
         (group, all) -> {
-          double size = group.taken().size();
-          double[] values = all.stream().mapToDouble(measured -> measured.value() / size).toArray();
+          double[] values = all.values();
           MixedUnits.find(values, group.taken())
-              .ifPresent(heaps -> report(ledger, group, all, heaps));
+              .ifPresent(heaps -> report(ledger, group, values, all.rows, heaps));
         });
   }
 
-  private static void report(Ledger ledger, Group group, List<Measured> all, Heaps heaps) {
+  private static void report(
+      Ledger ledger, Group group, double[] values, List<RowRef> rows, Heaps heaps) {
     int others = heaps.otherIsUpper() ? heaps.inLower() : heaps.inUpper();
-    for (Measured measured : all) {
-      double value = measured.value() / group.taken().size();
+    for (int i = 0; i < values.length; i++) {
+      double value = values[i];
       if (heaps.isOther(value)) {
         ledger.repair(
-            measured.row(),
+            rows.get(i),
             group.column(),
             group.column()
                 + " "
