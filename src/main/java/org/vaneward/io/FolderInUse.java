@@ -8,6 +8,8 @@ import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.ThreadLocalRandom;
 import java.util.function.Supplier;
 import java.util.regex.Matcher;
@@ -43,11 +45,33 @@ public final class FolderInUse {
    * @throws BadInputException when another run holds the folder, or it cannot be written to
    */
   public static <T> T during(Path folder, Supplier<T> writing) {
+    List<Path> made = missing(folder);
     FolderInUse held = take(folder);
     try {
       return writing.get();
     } finally {
       held.close();
+      made.forEach(FolderInUse::removeEmpty);
+    }
+  }
+
+  /** The folder and those above it that are not there yet, the innermost first. */
+  private static List<Path> missing(Path folder) {
+    List<Path> missing = new ArrayList<>();
+    @Nullable Path at = folder.toAbsolutePath();
+    while (at != null && Files.notExists(at)) {
+      missing.add(at);
+      at = at.getParent();
+    }
+    return missing;
+  }
+
+  /** A run that wrote nothing leaves no folder behind. */
+  private static void removeEmpty(Path folder) {
+    try {
+      Files.deleteIfExists(folder);
+    } catch (IOException e) {
+      return; // it holds something, or somebody works in it
     }
   }
 

@@ -42,6 +42,21 @@ class FolderInUseTest {
     FolderInUse.take(out).close();
   }
 
+  @Test
+  void aRunThatWritesNothingLeavesNoFolder() {
+    Path out = folder.resolve("a/b");
+    assertThrows(
+        BadInputException.class,
+        () ->
+            FolderInUse.during(
+                out,
+                () -> {
+                  throw new BadInputException("no such fleet");
+                }));
+    assertFalse(Files.exists(folder.resolve("a")));
+    assertTrue(Files.exists(folder));
+  }
+
   /** Takes the folder named, says so, and holds it until its input ends. */
   static final class Holder {
     public static void main(String[] args) throws IOException {
