@@ -46,6 +46,7 @@ public enum Unit {
   private final Quantity quantity;
   private final BigDecimal times;
   private final BigDecimal over;
+  private final double size;
 
   /** What cells call it besides; no single letter that a slip of the finger may be. */
   private final List<String> symbols;
@@ -54,25 +55,25 @@ public enum Unit {
     this.quantity = quantity;
     this.times = new BigDecimal(times);
     this.over = new BigDecimal(over);
+    this.size = this.times.doubleValue() / this.over.doubleValue();
     this.symbols = List.of(symbols);
   }
 
   /** What is measured; each in its own unit of the record format. */
   public enum Quantity {
-    TIME("hours"),
-    LENGTH("mm"),
-    PRESSURE("bar"),
-    TEMPERATURE("celsius");
-
-    private final String usual;
-
-    Quantity(String usual) {
-      this.usual = usual;
-    }
+    TIME,
+    LENGTH,
+    PRESSURE,
+    TEMPERATURE;
 
     /** The unit of the record format. */
     public Unit usual() {
-      return Unit.named(usual).orElseThrow();
+      return switch (this) {
+        case TIME -> HOURS;
+        case LENGTH -> MM;
+        case PRESSURE -> BAR;
+        case TEMPERATURE -> CELSIUS;
+      };
     }
 
     /** The units it may be written in, for messages. */
@@ -114,7 +115,7 @@ public enum Unit {
 
   /** Its size in the unit of the record format. */
   public double size() {
-    return times.doubleValue() / over.doubleValue();
+    return size;
   }
 
   /** {@code value} in the unit of the record format, to 12 digits. */
