@@ -15,6 +15,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Consumer;
 import org.vaneward.ingest.FleetJson;
+import org.vaneward.ingest.Ingest;
 import org.vaneward.ingest.Table;
 import org.vaneward.io.BadInputException;
 import org.vaneward.io.Cell;
@@ -27,7 +28,6 @@ import org.vaneward.io.Json;
  * speaks for it, and puts every doubt on the list {@code unsettled} of the mapping.
  */
 public final class Adopter {
-  private static final String SETTINGS = "fleet.json";
   private static final String NOT_NAMED = "kept beside the row as it is";
 
   /** The components of the pump as most are built (common practice, no source). */
@@ -56,7 +56,7 @@ public final class Adopter {
   private Adopter(Path folder, LocalDate today) {
     this.folder = folder;
     this.today = today;
-    Path settings = folder.resolve(SETTINGS);
+    Path settings = folder.resolve(Ingest.SETTINGS);
     this.before =
         Files.isRegularFile(settings)
             ? Optional.of(Json.read(settings, FleetJson.class))

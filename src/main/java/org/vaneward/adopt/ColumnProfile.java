@@ -60,6 +60,11 @@ final class ColumnProfile {
     }
   }
 
+  /** How many cells counts of texts come to. */
+  static long sum(Map<String, Integer> counts) {
+    return counts.values().stream().mapToLong(Integer::longValue).sum();
+  }
+
   /** What the column is called in a mapping. */
   String name() {
     return name;

@@ -60,7 +60,6 @@ final class DayForms {
   private static final int TRIED_FIRST = 300;
 
   private final List<Candidate> candidates = new ArrayList<>();
-  private final DateForm iso = DateForm.ISO;
   private final LocalDate asOf;
 
   /** A pattern with the language of its names of months. */
@@ -117,7 +116,7 @@ final class DayForms {
   /** Whether a text is a day by the record format or by any pattern. */
   boolean isDay(String text) {
     return isLikeADay(text)
-        && (!iso.days(text).isEmpty()
+        && (!DateForm.ISO.days(text).isEmpty()
             || candidates.stream().anyMatch(candidate -> candidate.day(text).isPresent()));
   }
 
@@ -139,8 +138,8 @@ final class DayForms {
     List<Candidate> chosen = new ArrayList<>();
     List<String> doubts = new ArrayList<>();
     StringBuilder because = new StringBuilder();
-    boolean withIso = left.keySet().removeIf(text -> !iso.days(text).isEmpty());
-    long all = sum(texts);
+    boolean withIso = left.keySet().removeIf(text -> !DateForm.ISO.days(text).isEmpty());
+    long all = ColumnProfile.sum(texts);
     while (!left.isEmpty() && chosen.size() < MOST_PATTERNS) {
       List<Candidate> best = best(left);
       if (best.isEmpty()) {
@@ -159,7 +158,7 @@ final class DayForms {
     chosen.stream()
         .filter(c -> c.pattern().contains("MMM"))
         .forEach(c -> languages.add(c.language()));
-    String read = (all - sum(left)) + " of " + all + " cells are such days";
+    String read = (all - ColumnProfile.sum(left)) + " of " + all + " cells are such days";
     Locale locale = Locale.forLanguageTag(languages.stream().findFirst().orElse("en"));
     DateForm form = patterns.isEmpty() ? DateForm.ISO : DateForm.of(patterns, locale, asOf);
     return new Choice(
@@ -169,10 +168,6 @@ final class DayForms {
         List.copyOf(doubts),
         form,
         left);
-  }
-
-  private static long sum(Map<String, Integer> counts) {
-    return counts.values().stream().mapToLong(Integer::longValue).sum();
   }
 
   /** The candidates that read most cells, in the order tried. */

@@ -27,21 +27,7 @@ record Document(Map<Table, TableDraft> drafts, Map<Table, Export> exports) {
     Optional<MappingJson> mapping =
         Optional.of(mapping(unsettled)).filter(m -> !m.equals(MappingJson.NOTHING));
     if (before.isPresent()) {
-      FleetJson old = before.get();
-      return new FleetJson(
-          old.fleet(),
-          old.currency(),
-          old.asOf(),
-          old.clock(),
-          old.components(),
-          old.kits(),
-          old.parts(),
-          old.needs(),
-          old.costs(),
-          old.limits(),
-          old.workshop(),
-          old.stock(),
-          mapping);
+      return before.get().with(mapping);
     }
     Path name = folder.toAbsolutePath().normalize().getFileName();
     return new FleetJson(
@@ -145,9 +131,8 @@ record Document(Map<Table, TableDraft> drafts, Map<Table, Export> exports) {
   private static Optional<String> file(Table table, Export export) {
     boolean usual =
         export.sheet().isPresent()
-            ? export.file().equals("fleet.xlsx")
-            : List.of(".csv", ".csv.gz", ".jsonl", ".jsonl.gz").stream()
-                .anyMatch(ending -> export.file().equals(table.title() + ending));
+            ? export.file().equals(Table.WORKBOOK)
+            : table.files().contains(export.file());
     return usual || export.key().isPresent() ? Optional.empty() : Optional.of(export.file());
   }
 }

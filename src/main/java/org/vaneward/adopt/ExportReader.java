@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
+import org.vaneward.ingest.Ingest;
 import org.vaneward.io.BadInputException;
 import org.vaneward.io.CsvTable;
 import org.vaneward.io.HeadRow;
@@ -24,7 +25,6 @@ import org.vaneward.io.TextHead;
 
 /** Reads every table in a folder of exports, whatever it holds. */
 final class ExportReader {
-  private static final String SETTINGS = "fleet.json";
   private static final int HEAD_ROWS = 40;
   private static final long TOLD_EVERY = 1_000_000;
 
@@ -73,7 +73,7 @@ final class ExportReader {
       return files
           .filter(Files::isRegularFile)
           .map(file -> String.valueOf(file.getFileName()))
-          .filter(name -> !name.startsWith(".") && !name.equals(SETTINGS))
+          .filter(name -> !name.startsWith(".") && !name.equals(Ingest.SETTINGS))
           .sorted()
           .toList();
     } catch (IOException e) {
@@ -181,7 +181,7 @@ final class ExportReader {
     for (String sheet : SheetTable.sheets(path, file)) {
       String name = file + " [" + sheet + "]";
       List<HeadRow> head = SheetTable.head(path, sheet, name, HEAD_ROWS);
-      Optional<HeaderChoice.Choice> header = headers.ofRows(head, ',');
+      Optional<HeaderChoice.Choice> header = headers.ofRows(head);
       if (header.isEmpty()) {
         unread.put(name, "no row in it looks like the header of a table");
         continue;

@@ -3,13 +3,15 @@ package org.vaneward.adopt;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.vaneward.ingest.Table;
 import org.vaneward.io.HeadRow;
 import org.vaneward.io.TextHead;
 
 /** Finds the line that names the columns, and what parts the cells. */
 final class HeaderChoice {
-  private static final char[] SEPARATORS = {',', ';', '\t', '|'};
+  private static final List<Character> SEPARATORS = List.of(',', ';', '\t', '|');
   private static final int LOOK_AHEAD = 20;
   private static final int LEAST_COLUMNS = 2;
   private static final double KNOWN_NAME = 5;
@@ -28,35 +30,30 @@ final class HeaderChoice {
    */
   record Choice(int line, char separator) {}
 
+  private record Scored(Choice choice, double score) {}
+
   /** The header of a text; empty when no line looks like one. */
   Optional<Choice> ofText(TextHead head) {
-    Optional<Choice> best = Optional.empty();
-    double most = 0;
-    for (char separator : SEPARATORS) {
-      List<HeadRow> rows = head.rows(separator);
-      for (int i = 0; i < rows.size(); i++) {
-        double score = score(rows, i);
-        if (score > most) {
-          most = score;
-          best = Optional.of(new Choice(rows.get(i).line(), separator));
-        }
-      }
-    }
-    return best;
+    return SEPARATORS.stream()
+        .flatMap(separator -> scored(head.rows(separator), separator))
+        .reduce(HeaderChoice::better)
+        .map(Scored::choice);
   }
 
-  /** The header among rows of cells; empty when none looks like one. */
-  Optional<Choice> ofRows(List<HeadRow> rows, char separator) {
-    Optional<Choice> best = Optional.empty();
-    double most = 0;
-    for (int i = 0; i < rows.size(); i++) {
-      double score = score(rows, i);
-      if (score > most) {
-        most = score;
-        best = Optional.of(new Choice(rows.get(i).line(), separator));
-      }
-    }
-    return best;
+  /** The header among rows of a sheet; empty when none looks like one. */
+  Optional<Choice> ofRows(List<HeadRow> rows) {
+    return scored(rows, SEPARATORS.get(0)).reduce(HeaderChoice::better).map(Scored::choice);
+  }
+
+  /** The first of two that score alike. */
+  private static Scored better(Scored one, Scored other) {
+    return other.score() > one.score() ? other : one;
+  }
+
+  private Stream<Scored> scored(List<HeadRow> rows, char separator) {
+    return IntStream.range(0, rows.size())
+        .mapToObj(i -> new Scored(new Choice(rows.get(i).line(), separator), score(rows, i)))
+        .filter(scored -> scored.score() > 0);
   }
 
   /**

@@ -5,7 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.vaneward.ingest.NumberForm;
 import org.vaneward.io.Cell;
@@ -24,8 +23,6 @@ final class NumberForms {
           new NumberForm('.', Optional.of('\'')),
           new NumberForm(',', Optional.of('\'')),
           new NumberForm('.', Optional.of('\u2019')));
-  private static final Pattern WITH_UNIT =
-      Pattern.compile("([+-]?[\\d.,'\u2019 \u00a0]*\\d)\\s*([^\\d\\s.,].{0,19})");
 
   /** A nought is no group of thousands: 0.125 is never 125. */
   private static final Pattern NOUGHT_GROUP = Pattern.compile("[+-]?0+[.,' \u2019]\\d{3}");
@@ -50,14 +47,12 @@ final class NumberForms {
 
   /** The number of a text without the unit behind it. */
   static String digits(String text) {
-    Matcher parts = WITH_UNIT.matcher(text);
-    return parts.matches() ? parts.group(1).strip() : text;
+    return NumberForm.withUnit(text).map(NumberForm.WithUnit::number).orElse(text);
   }
 
-  /** The unit behind a number; empty text where there is none. */
-  static String unit(String text) {
-    Matcher parts = WITH_UNIT.matcher(text);
-    return parts.matches() ? parts.group(2).strip() : "";
+  /** Whether a unit stands behind the number. */
+  static boolean hasUnit(String text) {
+    return NumberForm.withUnit(text).isPresent();
   }
 
   /** What a text is by {@code form}, its unit left out. */
@@ -93,23 +88,25 @@ final class NumberForms {
       }
     }
     NumberForm first = best.get(0);
-    Map<String, Integer> unread = new LinkedHashMap<>(texts);
+    NumberForm taken = first;
+    Optional<String> doubt = Optional.empty();
     for (NumberForm other : best) {
       Optional<String> apart = apart(first, other, texts);
-      if (apart.isPresent()) {
-        boolean comma = separator.filter(c -> c == ';').isPresent();
-        NumberForm taken =
-            best.stream().filter(f -> f.decimal() == (comma ? ',' : '.')).findFirst().orElse(first);
-        unread.keySet().removeIf(text -> read(taken, digits(text)).isPresent());
-        return new Choice(
-            taken,
-            because(taken, texts),
-            Optional.of(doubt(taken, first, other, apart.get())),
-            unread);
+      if (apart.isPresent() && doubt.isEmpty()) {
+        taken = usual(best, separator);
+        doubt = Optional.of(doubt(taken, first, other, apart.get()));
       }
     }
-    unread.keySet().removeIf(text -> read(first, digits(text)).isPresent());
-    return new Choice(first, because(first, texts), Optional.empty(), unread);
+    NumberForm form = taken;
+    Map<String, Integer> unread = new LinkedHashMap<>(texts);
+    unread.keySet().removeIf(text -> read(form, digits(text)).isPresent());
+    return new Choice(form, because(form, texts), doubt, unread);
+  }
+
+  /** Of forms that read alike, the one that goes with the separator of the cells. */
+  private static NumberForm usual(List<NumberForm> best, Optional<Character> separator) {
+    char decimal = separator.filter(c -> c == ';').isPresent() ? ',' : '.';
+    return best.stream().filter(f -> f.decimal() == decimal).findFirst().orElse(best.get(0));
   }
 
   private static Optional<String> apart(

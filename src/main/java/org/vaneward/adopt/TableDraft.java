@@ -7,7 +7,6 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
@@ -173,20 +172,16 @@ final class TableDraft {
   /** Takes words that stand for unknown out of {@code texts}. */
   private void noteUnknown(Map<String, Integer> texts) {
     for (String text : List.copyOf(texts.keySet())) {
-      if (isUnknown(text)) {
+      if (vocabulary.isUnknown(text)) {
         unknown.add(text);
         texts.remove(text);
       }
     }
   }
 
-  private boolean isUnknown(String text) {
-    return vocabulary.isUnknown(text);
-  }
-
   /** Looks for words that stand for unknown in a column of names. */
   void names(ColumnProfile from) {
-    from.texts().keySet().stream().filter(this::isUnknown).forEach(unknown::add);
+    from.texts().keySet().stream().filter(vocabulary::isUnknown).forEach(unknown::add);
   }
 
   private void unread(
@@ -194,19 +189,21 @@ final class TableDraft {
     if (unread.isEmpty()) {
       return;
     }
-    long all = sum(texts);
+    long all = ColumnProfile.sum(texts);
     String said =
-        sum(unread) + " of " + all + " cells are no " + what + ", such as " + listed(unread);
-    long none = sum(unread);
+        ColumnProfile.sum(unread)
+            + " of "
+            + all
+            + " cells are no "
+            + what
+            + ", such as "
+            + listed(unread);
+    long none = ColumnProfile.sum(unread);
     if (none > MANY_UNREAD * all && (none >= MANY || none == all)) {
       doubt(key, said);
     } else {
       remarks.add(said + "; check will name each");
     }
-  }
-
-  private static long sum(Map<String, Integer> counts) {
-    return counts.values().stream().mapToLong(Integer::longValue).sum();
   }
 
   private static String listed(Map<String, Integer> texts) {
@@ -237,11 +234,7 @@ final class TableDraft {
           }
           meaning.ifPresentOrElse(m -> found.put(text, m), () -> open.put(text, count));
         });
-    Map<String, String> folded = folded(found);
-    if (!folded.isEmpty()) {
-      words.computeIfAbsent(column, c -> new TreeMap<>()).putAll(folded);
-      remarks.add("words of " + column + ": " + told(folded));
-    }
+    put(column, found);
     if (!open.isEmpty()) {
       doubt(
           "words." + column,
@@ -261,7 +254,7 @@ final class TableDraft {
     Set<String> seen = new LinkedHashSet<>();
     found.forEach(
         (text, meaning) -> {
-          if (seen.add(text.strip().replaceAll("[\\s\\u00A0]+", " ").toLowerCase(Locale.ROOT))) {
+          if (seen.add(Words.folded(text))) {
             kept.put(text, meaning);
           }
         });
@@ -413,7 +406,7 @@ final class TableDraft {
             profile ->
                 DoubleStream.concat(
                     profile.texts().keySet().stream()
-                        .filter(text -> NumberForms.unit(text).isEmpty())
+                        .filter(text -> !NumberForms.hasUnit(text))
                         .flatMap(text -> NumberForms.read(numberForm(), text).stream())
                         .mapToDouble(Double::doubleValue),
                     profile.typed().keySet().stream()

@@ -169,11 +169,14 @@ final class Vocabulary {
   /** The unit of {@code quantity} that {@code text} is a symbol or a name of. */
   Optional<Unit> unit(Unit.Quantity quantity, String text) {
     String small = text.strip().toLowerCase(Locale.ROOT);
-    return units.entrySet().stream()
-        .filter(unit -> unit.getValue().contains(small))
-        .flatMap(unit -> Unit.named(unit.getKey()).stream())
-        .filter(unit -> unit.quantity() == quantity)
-        .findFirst();
+    return Unit.ofSymbol(quantity, small)
+        .or(
+            () ->
+                units.entrySet().stream()
+                    .filter(unit -> unit.getValue().contains(small))
+                    .flatMap(unit -> Unit.named(unit.getKey()).stream())
+                    .filter(unit -> unit.quantity() == quantity)
+                    .findFirst());
   }
 
   /**

@@ -7,8 +7,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.vaneward.fleet.Effect;
 import org.vaneward.fleet.RowRef;
 import org.vaneward.io.Cell;
@@ -22,8 +20,6 @@ import org.vaneward.io.TableRow;
  */
 final class Cells {
   private static final int LONGEST_NUMBER = 40;
-  private static final Pattern WITH_UNIT =
-      Pattern.compile("([+-]?[\\d.,' ]*\\d)\\s*([^\\d\\s].{0,19})");
   private static final LocalDate FIRST_DAY = LocalDate.of(1900, 1, 1);
   private static final String UNKNOWN = "; the cell is taken as unknown";
 
@@ -230,17 +226,19 @@ final class Cells {
 
   /** What a cell such as {@code 12 thou} says, in a column that measures something. */
   private Optional<Measure> measure(String column, String text) {
-    Matcher parts = WITH_UNIT.matcher(text);
     Optional<Unit.Quantity> quantity = Table.quantity(column);
-    if (quantity.isEmpty() || !parts.matches()) {
+    if (quantity.isEmpty()) {
       return Optional.empty();
     }
-    return form.numbers()
-        .plain(parts.group(1).strip())
+    return NumberForm.withUnit(text)
         .flatMap(
-            number ->
-                Unit.ofSymbol(quantity.get(), parts.group(2))
-                    .map(unit -> new Measure(number, unit)));
+            parts ->
+                form.numbers()
+                    .plain(parts.number())
+                    .flatMap(
+                        number ->
+                            Unit.ofSymbol(quantity.get(), parts.unit())
+                                .map(unit -> new Measure(number, unit))));
   }
 
   /** A day that must be there and not lie after {@code last}. */

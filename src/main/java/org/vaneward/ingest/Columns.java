@@ -62,7 +62,7 @@ final class Columns {
       if ((words.isEmpty() && unknown.isEmpty()) || text.isBlank()) {
         return text;
       }
-      String folded = TableForm.folded(text);
+      String folded = Words.folded(text);
       return unknown.contains(folded) ? "" : words.getOrDefault(folded, text);
     }
   }

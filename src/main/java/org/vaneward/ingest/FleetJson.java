@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.fleet.Trigger;
+import org.vaneward.io.Json;
 
 /** The document {@code fleet.json} as written; the reader of settings gives it its meaning. */
 public record FleetJson(
@@ -24,6 +25,24 @@ public record FleetJson(
     Optional<WorkshopJson> workshop,
     Optional<StockJson> stock,
     Optional<MappingJson> mapping) {
+
+  /** The same document with another mapping. */
+  public FleetJson with(Optional<MappingJson> other) {
+    return new FleetJson(
+        fleet,
+        currency,
+        asOf,
+        clock,
+        components,
+        kits,
+        parts,
+        needs,
+        costs,
+        limits,
+        workshop,
+        stock,
+        other);
+  }
 
   /** A component and where it sits. */
   public record ComponentJson(
@@ -89,17 +108,7 @@ public record FleetJson(
       Optional<Map<String, TableJson>> tables,
       Optional<Map<String, String>> unsettled) {
     /** What an empty object says. */
-    public static final MappingJson NOTHING =
-        new MappingJson(
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty());
+    public static final MappingJson NOTHING = Json.read("nothing", "{}", MappingJson.class);
   }
 
   /** A further file, or a further sheet, of a table. */
@@ -124,23 +133,6 @@ public record FleetJson(
       Optional<Map<String, String>> always,
       Optional<Map<String, Map<String, String>>> positions) {
     /** What an empty object says. */
-    public static final TableJson NOTHING =
-        new TableJson(
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            OptionalInt.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty());
+    public static final TableJson NOTHING = Json.read("nothing", "{}", TableJson.class);
   }
 }

@@ -20,9 +20,6 @@ import org.vaneward.io.TextForm;
 
 /** The tables as files in one folder: CSV, JSON Lines, or sheets of a workbook. */
 final class FolderTables implements TableSource {
-  private static final String WORKBOOK = "fleet.xlsx";
-  private static final List<String> ENDINGS = List.of(".csv", ".csv.gz", ".jsonl", ".jsonl.gz");
-
   private final Path folder;
   private final Mapping mapping;
   private final Map<Table, List<Place>> places = new EnumMap<>(Table.class);
@@ -51,7 +48,7 @@ final class FolderTables implements TableSource {
    */
   static FolderTables of(Path folder, Mapping mapping) {
     FolderTables tables = new FolderTables(folder, mapping);
-    Optional<List<String>> sheets = tables.sheets(WORKBOOK);
+    Optional<List<String>> sheets = tables.sheets(Table.WORKBOOK);
     for (Table table : Table.values()) {
       tables
           .place(table, sheets)
@@ -94,13 +91,12 @@ final class FolderTables implements TableSource {
       return Optional.of(stated(table, form.sheet(), form.file().get()));
     }
     List<Place> found = new ArrayList<>();
-    ENDINGS.stream()
-        .map(ending -> table.title() + ending)
+    table.files().stream()
         .filter(name -> Files.isRegularFile(folder.resolve(name)))
         .forEach(name -> found.add(new Place(name, Optional.empty())));
     String sheet = form.sheet().orElse(table.title());
     if (sheets.filter(names -> names.contains(sheet)).isPresent()) {
-      found.add(new Place(WORKBOOK, Optional.of(sheet)));
+      found.add(new Place(Table.WORKBOOK, Optional.of(sheet)));
     }
     if (found.size() > 1) {
       throw new BadInputException(

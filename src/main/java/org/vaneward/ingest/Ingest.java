@@ -29,6 +29,9 @@ import org.vaneward.io.InputFile;
  * a day's 24, either way. An opening on the day a meter is replaced shows the old meter.
  */
 public final class Ingest {
+  /** The document that a fleet folder holds besides its tables. */
+  public static final String SETTINGS = "fleet.json";
+
   private static final Comparator<OpeningDraft> ORDER =
       Comparator.comparing(OpeningDraft::date)
           .thenComparingDouble(o -> o.meterHours().orElse(Double.POSITIVE_INFINITY))

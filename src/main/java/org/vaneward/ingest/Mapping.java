@@ -265,7 +265,7 @@ final class Mapping {
       Set<String> unknown = new HashSet<>();
       either(FleetJson.TableJson::unknown, FleetJson.MappingJson::unknown)
           .orElse(List.of())
-          .forEach(word -> unknown.add(TableForm.folded(word)));
+          .forEach(word -> unknown.add(Words.folded(word)));
       return unknown;
     }
 
@@ -293,7 +293,7 @@ final class Mapping {
                     .forEach(
                         (word, meaning) -> {
                           knownWord(here + "." + word, column, meaning);
-                          own.put(TableForm.folded(word), meaning);
+                          own.put(Words.folded(word), meaning);
                         });
                 words.put(column, own);
               });

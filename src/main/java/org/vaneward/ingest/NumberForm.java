@@ -1,6 +1,7 @@
 package org.vaneward.ingest;
 
 import java.util.Optional;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.vaneward.io.Numbers;
 
@@ -16,7 +17,20 @@ public record NumberForm(char decimal, Optional<Character> thousands) {
 
   private static final Pattern SPACES = Pattern.compile("[ \\u00A0\\u2009\\u202F]");
   private static final Pattern GROUPED = Pattern.compile("[+-]?\\d{1,3}( \\d{3})+(\\.\\d*)?");
+  private static final Pattern WITH_UNIT =
+      Pattern.compile("([+-]?[\\d.,'\u2019 \u00a0]*\\d)\\s*([^\\d\\s.,].{0,19})");
   private static final char BLANK = ' ';
+
+  /** A number and what stands behind it. */
+  public record WithUnit(String number, String unit) {}
+
+  /** A text such as {@code 12 thou}, in two; empty when it is not one. */
+  public static Optional<WithUnit> withUnit(String text) {
+    Matcher parts = WITH_UNIT.matcher(text);
+    return parts.matches()
+        ? Optional.of(new WithUnit(parts.group(1).strip(), parts.group(2).strip()))
+        : Optional.empty();
+  }
 
   /** The number with a decimal point and nothing between its digits; empty when it is none. */
   public Optional<String> plain(String text) {

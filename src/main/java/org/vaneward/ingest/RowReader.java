@@ -34,8 +34,9 @@ final class RowReader {
   /** Every row of {@code table} that has cells, in the order of the file. */
   void forEach(Table table, Consumer<Cells> each) {
     for (TableSource.Part part : source.partsOf(table)) {
-      ledger.open(part.name());
-      rows(table, part, (columns, row) -> each(cells(part.name(), columns, row), each));
+      String file = part.name();
+      ledger.open(file);
+      rows(table, part, (columns, row) -> each(cells(file, columns, row), each));
     }
   }
 

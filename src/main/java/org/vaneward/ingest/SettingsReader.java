@@ -49,7 +49,7 @@ import org.vaneward.io.Json;
  * </ul>
  */
 final class SettingsReader {
-  static final String NAME = "fleet.json";
+  static final String NAME = Ingest.SETTINGS;
   private static final int LONGEST_MONTHS = 1200;
   private static final double MOST_MONEY = 1e12;
   private static final Map<String, Set<Trigger>> USUAL_TRIGGERS =

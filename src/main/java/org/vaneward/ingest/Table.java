@@ -36,6 +36,11 @@ public enum Table {
       List.of("rebuild", "position", "as_found", "action"),
       List.of("primary", "mode", "cause", "measured_mm", "lot"));
 
+  /** The workbook whose sheets are found by the titles of the tables. */
+  public static final String WORKBOOK = "fleet.xlsx";
+
+  private static final List<String> ENDINGS = List.of(".csv", ".csv.gz", ".jsonl", ".jsonl.gz");
+
   private final String title;
   private final String meaning;
   private final List<String> required;
@@ -53,6 +58,11 @@ public enum Table {
   /** Name without the ending of a file, such as {@code pumps}. */
   public String title() {
     return title;
+  }
+
+  /** The files in which it is found without being told. */
+  public List<String> files() {
+    return ENDINGS.stream().map(ending -> title + ending).toList();
   }
 
   /** What the table holds, for messages. */

@@ -2,11 +2,9 @@ package org.vaneward.ingest;
 
 import java.util.HashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.regex.Pattern;
 import org.vaneward.io.TextForm;
 
 /**
@@ -18,9 +16,9 @@ import org.vaneward.io.TextForm;
  * @param text encoding, separator, where the header stands
  * @param numbers how numbers are written
  * @param dates how days are written
- * @param unknown what stands for unknown, {@linkplain #folded folded}
+ * @param unknown what stands for unknown, {@linkplain Words#folded folded}
  * @param columns header by column of the record format
- * @param words by column: what a word of the file, {@linkplain #folded folded}, means
+ * @param words by column: what a word of the file, {@linkplain Words#folded folded}, means
  * @param units unit by column, where it is not that of the record format
  * @param always text by column that holds for every row
  * @param positions by position: header by column of {@code findings}, where a row of rebuilds holds
@@ -47,8 +45,6 @@ record TableForm(
    */
   record Part(Optional<String> file, Optional<String> sheet) {}
 
-  private static final Pattern BLANKS = Pattern.compile("[\\s\\u00A0]+");
-
   /** As the record format has it. */
   static final TableForm PLAIN =
       new TableForm(
@@ -64,11 +60,6 @@ record TableForm(
           Map.of(),
           Map.of(),
           Map.of());
-
-  /** A word without regard to capitals and the number of blanks. */
-  static String folded(String word) {
-    return BLANKS.matcher(word).replaceAll(" ").strip().toLowerCase(Locale.ROOT);
-  }
 
   /** The form of what stands in a file of another table: its cells are written as that says. */
   TableForm within(TableForm other) {

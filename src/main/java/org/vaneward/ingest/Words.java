@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.vaneward.fleet.AsFound;
@@ -18,6 +19,8 @@ import org.vaneward.fleet.Trigger;
  * @param byWord what each word stands for, in the order messages list them
  */
 public record Words<T>(Map<String, T> byWord) {
+  private static final Pattern BLANKS = Pattern.compile("[\\s\\u00A0]+");
+
   static final Words<Trigger> TRIGGER = of(Trigger.values(), Trigger::word);
   static final Words<AsFound> AS_FOUND = of(AsFound.values(), AsFound::word);
   static final Words<PartAction> ACTION = of(PartAction.values(), PartAction::word);
@@ -56,6 +59,11 @@ public record Words<T>(Map<String, T> byWord) {
   /** What {@code word} stands for, written exactly as the contract has it. */
   Optional<T> exactly(String word) {
     return Optional.ofNullable(byWord.get(word));
+  }
+
+  /** A word without regard to capitals and the number of blanks. */
+  public static String folded(String word) {
+    return BLANKS.matcher(word).replaceAll(" ").strip().toLowerCase(Locale.ROOT);
   }
 
   /** {@code text} in the contract's manner: small letters, hyphens for blanks and underscores. */

@@ -110,7 +110,7 @@ public final class FolderInUse {
         FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
     boolean held = false;
     try {
-      if (!isLocked(channel)) {
+      if (!locks(channel)) {
         throw inUse(folder);
       }
       // The file may have been taken away between opening and locking it; another would then lock
@@ -127,7 +127,7 @@ public final class FolderInUse {
     }
   }
 
-  private static boolean isLocked(FileChannel channel) throws IOException {
+  private static boolean locks(FileChannel channel) throws IOException {
     try {
       return channel.tryLock() != null;
     } catch (OverlappingFileLockException e) {

@@ -4,7 +4,6 @@ import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.Reader;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -58,28 +57,26 @@ public record TextHead(Charset charset, Sign sign, List<String> foreign, List<St
    */
   public static TextHead of(Path file, String name) {
     try {
-      byte[] first;
+      Optional<Charset> wide;
       try (InputStream in = PackedFile.open(file)) {
-        first = in.readNBytes(PEEK);
+        wide = wide(in.readNBytes(PEEK));
       }
-      if (isMarked(first)) {
-        return read(file, name, StandardCharsets.UTF_8).head(StandardCharsets.UTF_8, Sign.MARK);
-      }
-      Optional<Charset> wide = wide(first);
       if (wide.isPresent()) {
-        return read(file, name, wide.get()).head(wide.get(), Sign.BYTES);
+        Text text = read(file, name, wide.get());
+        return text.head(Sign.BYTES);
       }
-      return unmarked(file, name);
+      return narrow(file, name);
     } catch (IOException e) {
       throw PackedFile.unreadable(name, e);
     }
   }
 
-  private static TextHead unmarked(Path file, String name) throws IOException {
+  /** Not of two bytes to a letter, or with a mark. */
+  private static TextHead narrow(Path file, String name) throws IOException {
     BadInputException refused;
     try {
       Text text = read(file, name, StandardCharsets.UTF_8);
-      return text.head(StandardCharsets.UTF_8, text.foreign.isEmpty() ? Sign.ASCII : Sign.BYTES);
+      return text.head(text.foreign.isEmpty() ? Sign.ASCII : Sign.BYTES);
     } catch (BadInputException e) {
       refused = e;
     }
@@ -90,7 +87,7 @@ public record TextHead(Charset charset, Sign sign, List<String> foreign, List<St
         Text text = read(file, name, charset);
         if (text.letters() > most) {
           most = text.letters();
-          best = Optional.of(text.head(charset, Sign.LETTERS));
+          best = Optional.of(text.head(Sign.LETTERS));
         }
       } catch (BadInputException e) {
         refused.addSuppressed(e); // these bytes are no text in it
@@ -98,16 +95,6 @@ public record TextHead(Charset charset, Sign sign, List<String> foreign, List<St
     }
     BadInputException none = refused;
     return best.orElseThrow(() -> none);
-  }
-
-  private static boolean isMarked(byte[] first) {
-    boolean utf8 = at(first, 0) == 0xEF && at(first, 1) == 0xBB && at(first, 2) == 0xBF;
-    int pair = at(first, 0) << 8 | at(first, 1);
-    return utf8 || pair == 0xFFFE || pair == 0xFEFF;
-  }
-
-  private static int at(byte[] bytes, int index) {
-    return index < bytes.length ? Byte.toUnsignedInt(bytes[index]) : 0;
   }
 
   /** UTF-16 without a mark shows in zeros at every second byte. */
@@ -127,7 +114,7 @@ public record TextHead(Charset charset, Sign sign, List<String> foreign, List<St
 
   private static Text read(Path file, String name, Charset charset) throws IOException {
     try (InputStream in = PackedFile.open(file);
-        Reader reader =
+        TextReader reader =
             new TextReader(
                 name, in, new Encoding(charset, "save the file as UTF-8, or leave it out"))) {
       Text text = new Text();
@@ -137,6 +124,8 @@ public record TextHead(Charset charset, Sign sign, List<String> foreign, List<St
           n = reader.read(buffer, 0, buffer.length)) {
         text.add(buffer, n);
       }
+      text.charset = reader.charset();
+      text.marked = reader.isMarked();
       return text;
     }
   }
@@ -145,6 +134,8 @@ public record TextHead(Charset charset, Sign sign, List<String> foreign, List<St
   private static final class Text {
     private final StringBuilder head = new StringBuilder();
     private final Set<String> foreign = new TreeSet<>();
+    private Charset charset = StandardCharsets.UTF_8;
+    private boolean marked;
     private int linesBegun;
     private long beyondAscii;
     private long lettersBeyond;
@@ -171,9 +162,12 @@ public record TextHead(Charset charset, Sign sign, List<String> foreign, List<St
       return beyondAscii == 0 ? 1 : (double) lettersBeyond / beyondAscii;
     }
 
-    TextHead head(Charset charset, Sign sign) {
+    TextHead head(Sign otherwise) {
       return new TextHead(
-          charset, sign, List.copyOf(foreign), head.toString().lines().limit(LINES).toList());
+          charset,
+          marked ? Sign.MARK : otherwise,
+          List.copyOf(foreign),
+          head.toString().lines().limit(LINES).toList());
     }
   }
 

@@ -30,6 +30,7 @@ final class TextReader extends Reader {
   private final CharBuffer chars = CharBuffer.allocate(1 << 15).limit(0);
   private boolean endOfBytes;
   private boolean settled;
+  private boolean byMark;
   private boolean started;
   private boolean lastWasCarriageReturn;
   private long line = 1;
@@ -80,6 +81,16 @@ final class TextReader extends Reader {
     return count;
   }
 
+  /** The encoding; settled once something has been read. */
+  Charset charset() {
+    return decoder.charset();
+  }
+
+  /** Whether a byte order mark told the encoding; known once something has been read. */
+  boolean isMarked() {
+    return byMark;
+  }
+
   private void decodeSome() throws IOException {
     bytes.compact();
     int count = in.read(bytes.array(), bytes.position(), bytes.remaining());
@@ -90,7 +101,9 @@ final class TextReader extends Reader {
         return;
       }
       settled = true;
-      marked().ifPresent(charset -> decoder = decoder(charset));
+      Optional<Charset> told = marked();
+      told.ifPresent(charset -> decoder = decoder(charset));
+      byMark = told.isPresent();
     }
     chars.clear();
     CoderResult result = decoder.decode(bytes, chars, endOfBytes);

@@ -29,7 +29,7 @@ class TextHeadTest {
   @ParameterizedTest
   @CsvSource({
     "UTF-8, BYTES, UTF-8",
-    "UTF-16, MARK, UTF-8",
+    "UTF-16, MARK, UTF-16BE",
     "UTF-16LE, BYTES, UTF-16LE",
     "UTF-16BE, BYTES, UTF-16BE",
     "windows-1252, LETTERS, windows-1252",
