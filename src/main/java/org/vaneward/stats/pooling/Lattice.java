@@ -75,7 +75,17 @@ final class Lattice {
     return Optional.empty();
   }
 
+  /** The planes; where a quick look at the density leads astray, by a closer one. */
   private static Optional<Lattice> march(Hyper hyper, Start start, double step) {
+    Optional<Lattice> quickly = marchOnce(hyper, start, step);
+    if (quickly.isPresent()) {
+      return quickly;
+    }
+    hyper.lookClosely();
+    return marchOnce(hyper, start, step);
+  }
+
+  private static Optional<Lattice> marchOnce(Hyper hyper, Start start, double step) {
     double unit = start.unit();
     int middle = (int) Math.round(asinh(start.sd() / unit) / step);
     Optional<Plane> plane =
