@@ -4,12 +4,14 @@ import java.util.Arrays;
 import org.vaneward.stats.distribution.Weibull;
 
 /**
- * The distribution of a count: how many parts are used, with the chance of each number.
+ * The distribution of a count: how many parts are used or pumps stop, with the chance of each
+ * number.
  *
  * <p>Immutable. Numbers with a chance below some 1e-16 may be left out.
  */
 public final class CountDistribution {
   private static final double NO_CHANCE = 1e-18;
+  private static final double NEGLIGIBLE = 1e-13;
 
   private final double[] chance;
 
@@ -39,6 +41,71 @@ public final class CountDistribution {
       chance[k] = atLeast[k] - (k + 1 < atLeast.length ? atLeast[k + 1] : 0);
     }
     return new CountDistribution(chance);
+  }
+
+  /**
+   * What counts drawn alike come to, each as likely as any other.
+   *
+   * @param counts at least one, none negative
+   * @throws IllegalArgumentException when there is none or one is negative
+   */
+  public static CountDistribution ofDraws(int[] counts) {
+    int most = Arrays.stream(counts).max().orElse(-1);
+    if (Arrays.stream(counts).min().orElse(-1) < 0) {
+      throw new IllegalArgumentException("at least one count, and none below 0, makes chances");
+    }
+    double[] chance = new double[most + 1];
+    for (int count : counts) {
+      chance[count] += 1.0 / counts.length;
+    }
+    return new CountDistribution(chance);
+  }
+
+  /**
+   * Poisson events at a rate that is known by a gamma distribution only: the negative binomial.
+   *
+   * @param shape of the gamma distribution, positive: events seen, and a half where nothing is
+   *     known beforehand (the prior of Jeffreys)
+   * @param exposureSeen its rate parameter, positive: exposure in which they were seen
+   * @param exposure ahead, not negative, in the same unit
+   * @throws IllegalArgumentException when a number is out of its domain
+   */
+  public static CountDistribution gammaPoisson(double shape, double exposureSeen, double exposure) {
+    if (!(shape > 0 && exposureSeen > 0 && exposure >= 0)
+        || !(shape + exposureSeen + exposure < Double.POSITIVE_INFINITY)) {
+      throw new IllegalArgumentException(
+          "events and exposure seen are positive and finite, exposure ahead is not negative: "
+              + shape
+              + ", "
+              + exposureSeen
+              + ", "
+              + exposure);
+    }
+    double share = exposure / (exposureSeen + exposure);
+    double chance = Math.exp(shape * Math.log1p(-share));
+    if (!(chance > 0)) {
+      throw new IllegalArgumentException(
+          "so many events are expected, "
+              + shape * exposure / exposureSeen
+              + ", that their chances cannot be summed from 0 on");
+    }
+    double[] chances = new double[16];
+    int n = 0;
+    double left = 1;
+    // Past the middle and beyond a rounding of the whole nothing more is worth summing.
+    for (int k = 0; left > NEGLIGIBLE || k < shape * exposure / exposureSeen; k++) {
+      chances = k < chances.length ? chances : Arrays.copyOf(chances, 2 * k);
+      chances[k] = chance;
+      left -= chance;
+      n = k + 1;
+      chance *= share * (shape + k) / (k + 1);
+    }
+    return new CountDistribution(Arrays.copyOf(chances, n));
+  }
+
+  /** The sum of this count and another independent of it. */
+  public CountDistribution plus(CountDistribution other) {
+    return new CountDistribution(added(chance, other.chance));
   }
 
   /**
@@ -82,6 +149,15 @@ public final class CountDistribution {
   /** Chance of exactly {@code k}. */
   public double chance(int k) {
     return k >= 0 && k < chance.length ? chance[k] : 0;
+  }
+
+  /** Chance of at most {@code k}. */
+  public double atMost(int k) {
+    double total = 0;
+    for (int i = 0; i <= Math.min(k, largest()); i++) {
+      total += chance[i];
+    }
+    return Math.min(1, total);
   }
 
   /** The largest number with a chance worth naming. */

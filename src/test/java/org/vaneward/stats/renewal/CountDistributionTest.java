@@ -130,4 +130,40 @@ class CountDistributionTest {
     assertEquals(0, parts.chance(-1));
     assertEquals(0, parts.chance(parts.largest() + 1));
   }
+
+  /** R 4.2.2: dnbinom(0:5, size = 3.5, prob = 10 / 14), pnbinom(30, 40.5, 100 / 130). */
+  @Test
+  void eventsAtAnUncertainRateAreNegativeBinomial() {
+    CountDistribution few = CountDistribution.gammaPoisson(3.5, 10, 4);
+    double[] chances = {
+      0.30800082169406584,
+      0.30800082169406584,
+      0.19800052823189945,
+      0.10371456240718542,
+      0.04815318968905037,
+      0.020637081295307298
+    };
+    for (int k = 0; k < chances.length; k++) {
+      assertEquals(chances[k], few.chance(k), 1e-14);
+    }
+    CountDistribution more = CountDistribution.gammaPoisson(40.5, 100, 30);
+    assertEquals(0.9999148198953766, more.atMost(30), 1e-12);
+    assertEquals(40.5 * 0.3, more.mean(), 1e-9);
+    assertEquals(1, CountDistribution.gammaPoisson(2, 1, 0).chance(0));
+    assertThrows(IllegalArgumentException.class, () -> CountDistribution.gammaPoisson(0, 1, 1));
+    assertThrows(IllegalArgumentException.class, () -> CountDistribution.gammaPoisson(1e9, 1, 1));
+  }
+
+  @Test
+  void drawsAndSumsOfCounts() {
+    CountDistribution drawn = CountDistribution.ofDraws(new int[] {2, 0, 2, 5});
+    assertEquals(0.5, drawn.chance(2));
+    assertEquals(0.75, drawn.atMost(4));
+    assertEquals(2.25, drawn.mean(), 1e-15);
+    CountDistribution sum = drawn.plus(CountDistribution.ofDraws(new int[] {0, 1}));
+    assertEquals(2.75, sum.mean(), 1e-15);
+    assertEquals(0.125, sum.chance(6), 1e-15);
+    assertThrows(IllegalArgumentException.class, () -> CountDistribution.ofDraws(new int[0]));
+    assertThrows(IllegalArgumentException.class, () -> CountDistribution.ofDraws(new int[] {-1}));
+  }
 }
