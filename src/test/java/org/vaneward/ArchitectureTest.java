@@ -31,6 +31,8 @@ class ArchitectureTest {
             .definedBy("org.vaneward.report..")
             .layer("chart")
             .definedBy("org.vaneward.chart..")
+            .layer("backtest")
+            .definedBy("org.vaneward.backtest..")
             .layer("plan")
             .definedBy("org.vaneward.plan..")
             .layer("spares")
@@ -65,21 +67,24 @@ class ArchitectureTest {
             .mayOnlyBeAccessedByLayers("cli", "page")
             .whereLayer("chart")
             .mayOnlyBeAccessedByLayers("report")
+            .whereLayer("backtest")
+            .mayOnlyBeAccessedByLayers("report", "cli")
             .whereLayer("spares")
             .mayOnlyBeAccessedByLayers("report", "cli")
             .whereLayer("plan")
-            .mayOnlyBeAccessedByLayers("spares", "report", "cli", "page")
+            .mayOnlyBeAccessedByLayers("backtest", "spares", "report", "cli", "page")
             .whereLayer("schedule")
             .mayOnlyBeAccessedByLayers("plan")
             .whereLayer("policy")
-            .mayOnlyBeAccessedByLayers("plan", "spares", "report", "cli")
+            .mayOnlyBeAccessedByLayers("backtest", "plan", "spares", "report", "cli")
             .whereLayer("review")
             .mayOnlyBeAccessedByLayers("report", "cli")
             .whereLayer("model")
-            .mayOnlyBeAccessedByLayers("review", "policy", "plan", "spares", "report", "cli")
+            .mayOnlyBeAccessedByLayers(
+                "backtest", "review", "policy", "plan", "spares", "report", "cli")
             .whereLayer("life")
             .mayOnlyBeAccessedByLayers(
-                "model", "review", "policy", "plan", "spares", "report", "cli")
+                "backtest", "model", "review", "policy", "plan", "spares", "report", "cli")
             .whereLayer("adopt")
             .mayOnlyBeAccessedByLayers("report", "cli")
             .whereLayer("ingest")
@@ -88,7 +93,16 @@ class ArchitectureTest {
             .mayOnlyBeAccessedByLayers("cli")
             .whereLayer("stats")
             .mayOnlyBeAccessedByLayers(
-                "life", "model", "review", "policy", "plan", "chart", "report", "cli", "sample"));
+                "backtest",
+                "life",
+                "model",
+                "review",
+                "policy",
+                "plan",
+                "chart",
+                "report",
+                "cli",
+                "sample"));
   }
 
   @Test

@@ -155,4 +155,18 @@ final class Common {
       err.flush();
     }
   }
+
+  /**
+   * A whole number given with an option, or the usual one.
+   *
+   * @throws BadInputException when it is out of range
+   */
+  static int between(String option, @Nullable Integer given, int usual, int least, int most) {
+    int value = Optional.ofNullable(given).orElse(usual);
+    if (value < least || value > most) {
+      throw new BadInputException(
+          option + " " + value + ": a number from " + least + " to " + most + " belongs here");
+    }
+    return value;
+  }
 }

@@ -122,8 +122,8 @@ final class SparesCommand implements Callable<Integer> {
   }
 
   private DemandRequest request() {
-    int ahead = between("--months", months, DemandRequest.MONTHS, 1, MOST_MONTHS);
-    int drawn = between("--futures", futures, DemandRequest.FUTURES, 100, MOST_FUTURES);
+    int ahead = Common.between("--months", months, DemandRequest.MONTHS, 1, MOST_MONTHS);
+    int drawn = Common.between("--futures", futures, DemandRequest.FUTURES, 100, MOST_FUTURES);
     if ((long) ahead * drawn > MOST_NUMBERS) {
       throw new BadInputException(
           "--months "
@@ -135,16 +135,6 @@ final class SparesCommand implements Callable<Integer> {
               + " futures go with so many months");
     }
     return new DemandRequest(ahead, drawn, common.seed());
-  }
-
-  private static int between(
-      String option, @Nullable Integer given, int usual, int least, int most) {
-    int value = Optional.ofNullable(given).orElse(usual);
-    if (value < least || value > most) {
-      throw new BadInputException(
-          option + " " + value + ": a number from " + least + " to " + most + " belongs here");
-    }
-    return value;
   }
 
   private void write(Optional<Path> file, String text) {
@@ -166,7 +156,7 @@ final class SparesCommand implements Callable<Integer> {
     double b = positive("--shape", shape);
     double e = positive("--scale", scale);
     double h = positive("--horizon", horizon);
-    int n = between("--positions", positions, 1, 1, MOST_POSITIONS);
+    int n = Common.between("--positions", positions, 1, 1, MOST_POSITIONS);
     common.deliver(new CountView(parts(new Weibull(b, e), h, n)));
   }
 

@@ -26,6 +26,7 @@ import picocli.CommandLine.Spec;
       PlanCommand.class,
       SparesCommand.class,
       ReviewCommand.class,
+      BacktestCommand.class,
       ReportCommand.class,
       SampleCommand.class
     },

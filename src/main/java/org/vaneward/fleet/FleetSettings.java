@@ -47,6 +47,23 @@ public record FleetSettings(
     needs = Map.copyOf(needs);
   }
 
+  /** The same fleet on another day. */
+  public FleetSettings withAsOf(LocalDate day) {
+    return new FleetSettings(
+        fleet,
+        currency,
+        day,
+        clock,
+        components,
+        kits,
+        parts,
+        needs,
+        costs,
+        limits,
+        workshop,
+        stock);
+  }
+
   /** The same fleet with other costs. */
   public FleetSettings withCosts(Costs other) {
     return new FleetSettings(

@@ -72,6 +72,18 @@ public final class Ingest {
   }
 
   /**
+   * The fleet in {@code folder} as its records would have been read on an earlier day: rows of
+   * later days are as good as not there, and no row is judged by them.
+   *
+   * @throws BadInputException as {@link #read(Path)}
+   */
+  public static Ingested readAsOf(Path folder, LocalDate day) {
+    SettingsReader settings = SettingsReader.of(folder);
+    return new Ingest(remark -> {})
+        .read(settings.settings().withAsOf(day), FolderTables.of(folder, settings.mapping()));
+  }
+
+  /**
    * The files that {@link #read} reads from {@code folder}.
    *
    * @throws BadInputException when one of them cannot be read

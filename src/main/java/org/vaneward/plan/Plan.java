@@ -41,16 +41,25 @@ public record Plan(List<PumpPlan> pumps, Calendar calendar) {
       double confidence,
       CalendarRequest request,
       Consumer<String> progress) {
-    Kinds kinds = Kinds.of(settings, pumps, lives, confidence);
-    PumpPlanner planner = new PumpPlanner(settings, lives, kinds, request.weeks());
-    List<PumpPlan> plans =
-        pumps.parallelStream()
-            .map(planner::plan)
-            .sorted(PumpDates.urgency(settings.asOf()))
-            .toList();
+    List<PumpPlan> plans = due(settings, pumps, lives, confidence, request.weeks());
     Calendar calendar =
         new CalendarPlanner(settings, request, new WaitingCost(settings)).plan(plans, progress);
     return new Plan(
         plans.stream().map(p -> p.scheduledOn(calendar.dayOf(p.pump()))).toList(), calendar);
+  }
+
+  /**
+   * When each pump is due, not booked into any week, in the order of a plan.
+   *
+   * @param weeks ahead for which the extra cost of each week is worked out
+   */
+  public static List<PumpPlan> due(
+      FleetSettings settings, List<PumpNow> pumps, LifeLookup lives, double confidence, int weeks) {
+    Kinds kinds = Kinds.of(settings, pumps, lives, confidence);
+    PumpPlanner planner = new PumpPlanner(settings, lives, kinds, weeks);
+    return pumps.parallelStream()
+        .map(planner::plan)
+        .sorted(PumpDates.urgency(settings.asOf()))
+        .toList();
   }
 }

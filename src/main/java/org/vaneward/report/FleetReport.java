@@ -10,8 +10,10 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
+import org.vaneward.backtest.Backtest;
 import org.vaneward.io.Json;
 import org.vaneward.io.JsonFields;
 import org.vaneward.io.Pdf;
@@ -30,11 +32,13 @@ public final class FleetReport {
   /**
    * Writes {@code index.html}, {@code report.pdf}, {@code plan.csv}, {@code calendar.csv}, {@code
    * calendar.ics}, {@code intervals.csv}, {@code spares.csv}, {@code budget.csv}, {@code
-   * stock.csv}, {@code orders.csv}, {@code failures.csv}, {@code fits.csv}, {@code lives.csv},
-   * {@code check.csv}, {@code plan.xlsx}, {@code spares.xlsx}, {@code report.json}, a page for each
-   * pump and site, {@code job-sheets.html}, {@code next-rebuilds.csv} and {@code next-findings.csv}
-   * into {@code folder}; each is written beside its place and moved, the first page last.
+   * stock.csv}, {@code orders.csv}, {@code failures.csv}, {@code backtest.csv} where history was
+   * replayed, {@code fits.csv}, {@code lives.csv}, {@code check.csv}, {@code plan.xlsx}, {@code
+   * spares.xlsx}, {@code report.json}, a page for each pump and site, {@code job-sheets.html},
+   * {@code next-rebuilds.csv} and {@code next-findings.csv} into {@code folder}; each is written
+   * beside its place and moved, the first page last.
    *
+   * @param past its history replayed; empty when it was not
    * @param remarks told what the reader should know of the files themselves
    * @throws org.vaneward.io.BadInputException when a file cannot be written
    */
@@ -42,13 +46,14 @@ public final class FleetReport {
       FleetAnalysis analysis,
       SparesAnalysis ahead,
       FailureReview review,
+      Optional<Backtest> past,
       Path folder,
       Consumer<String> remarks) {
     List<ServiceInterval> services = ServiceInterval.of(analysis);
     SideBySide<Page, Map<String, String>> drawn =
         SideBySide.of(
-            () -> page(analysis, services, ahead, review),
-            () -> tables(analysis, services, ahead, review));
+            () -> page(analysis, services, ahead, review, past),
+            () -> tables(analysis, services, ahead, review, past));
     Page page = drawn.here();
     List<String> said = Collections.synchronizedList(new ArrayList<>());
     SideBySide<byte[], String> both =
@@ -86,7 +91,8 @@ public final class FleetReport {
       FleetAnalysis analysis,
       List<ServiceInterval> services,
       SparesAnalysis ahead,
-      FailureReview review) {
+      FailureReview review,
+      Optional<Backtest> past) {
     CheckView check = new CheckView(analysis.fleet());
     PlanView plan = new PlanView(analysis);
     FitQuestion question = FitQuestion.weibull(FleetAnalysis.BY_SERVICE, analysis.settings());
@@ -105,6 +111,8 @@ public final class FleetReport {
     tables.put("stock.csv", spares.stockCsv());
     tables.put("orders.csv", spares.ordersCsv());
     tables.put("failures.csv", failures.csv());
+    past.ifPresent(
+        p -> tables.put("backtest.csv", new BacktestView(analysis.fleetSettings(), p).csv()));
     tables.put("fits.csv", fits.csv());
     tables.put("lives.csv", analysis.table().toCsv());
     tables.put("check.csv", check.csv());
@@ -119,6 +127,7 @@ public final class FleetReport {
                 intervals.document(),
                 spares.document(),
                 failures.document(),
+                past.map(p -> new BacktestView(analysis.fleetSettings(), p).document()),
                 fits.document(),
                 check.document())));
     return tables;
@@ -161,11 +170,13 @@ public final class FleetReport {
       FleetAnalysis analysis,
       List<ServiceInterval> intervals,
       SparesAnalysis ahead,
-      FailureReview review) {
+      FailureReview review,
+      Optional<Backtest> past) {
     SparesSection spares = new SparesSection(analysis.fleetSettings(), ahead);
     DueSection due = new DueSection(analysis);
     LifeSection lives = new LifeSection(analysis);
     FailureSection failures = new FailureSection(analysis.fleetSettings(), review);
+    BacktestSection before = new BacktestSection(analysis.fleetSettings(), past);
     RecordsSection records = new RecordsSection(analysis);
     SideBySide<List<Page.ComponentPart>, Page.SparesPart> drawn =
         SideBySide.of(lives::parts, spares::part);
@@ -177,7 +188,11 @@ public final class FleetReport {
         analysis.fleetSettings().asOf().toString(),
         new Answer(
             due.headline(),
-            Stream.of(due.points().stream(), failures.point().stream(), spares.point().stream())
+            Stream.of(
+                    due.points().stream(),
+                    failures.point().stream(),
+                    spares.point().stream(),
+                    before.point().stream())
                 .flatMap(points -> points)
                 .toList(),
             Cautions.openingAFuelPump(),
@@ -192,6 +207,7 @@ public final class FleetReport {
         lives.maps(),
         drawn.here(),
         failures.part(),
+        before.part(),
         records.part(),
         Methods.all(analysis.settings().confidence()),
         OtherPages.links(analysis),
@@ -213,6 +229,7 @@ public final class FleetReport {
       IntervalView.Document intervals,
       SparesView.Document spares,
       JsonFields review,
+      Optional<BacktestView.Document> backtest,
       JsonFields fits,
       CheckView.Document check) {}
 }

@@ -19,6 +19,7 @@ import org.vaneward.chart.Picture;
  * @param lifeMaps lives of all components by service
  * @param components lives by component
  * @param failures what fails again
+ * @param past how well past advice did
  * @param records how good the records are
  * @param methods how the numbers were made, with sources
  * @param links where each pump's page is, by tag, and each site's, by name
@@ -35,6 +36,7 @@ public record Page(
     List<Picture> lifeMaps,
     List<ComponentPart> components,
     FailurePart failures,
+    PastPart past,
     RecordsPart records,
     List<Method> methods,
     Links links,
@@ -190,6 +192,32 @@ public record Page(
       String explained,
       Grid means,
       Grid modes) {}
+
+  /**
+   * How well past advice did.
+   *
+   * @param summary how often what came lay within the limits foretold
+   * @param moneySummary what the advice would have saved; empty where nothing was replayed
+   * @param pictures foretold and come
+   * @param halfYears the same as a table
+   * @param remarks what was foretold, and which half-years were not
+   * @param scores beside simple rules
+   * @param scoresExplained in words
+   * @param calibration chances of a stop and how often it came
+   * @param money what happened beside the advice
+   * @param moneyExplained what that cannot know
+   */
+  public record PastPart(
+      String summary,
+      String moneySummary,
+      List<Picture> pictures,
+      Grid halfYears,
+      List<String> remarks,
+      Grid scores,
+      String scoresExplained,
+      Grid calibration,
+      Grid money,
+      List<String> moneyExplained) {}
 
   /**
    * Where the other pages are.

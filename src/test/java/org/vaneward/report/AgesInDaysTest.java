@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -32,7 +33,8 @@ class AgesInDaysTest {
                 analysis,
                 ServiceInterval.of(analysis),
                 SparesAnalysis.of(analysis, new DemandRequest(24, 500, 1), said -> {}),
-                analysis.failures(ReviewQuestion.defaults())));
+                analysis.failures(ReviewQuestion.defaults()),
+                Optional.empty()));
     assertTrue(html.contains("planned interval, days"));
     String shown = html.replaceAll("(?s)<script[^>]*>.*?</script>", "");
     assertFalse(shown.contains("running hours"));

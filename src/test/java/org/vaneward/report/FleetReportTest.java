@@ -9,10 +9,14 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
+import org.vaneward.backtest.Backtest;
+import org.vaneward.backtest.BacktestRequest;
 import org.vaneward.plan.PumpPlan;
 import org.vaneward.review.failure.FailureReview;
 import org.vaneward.review.failure.ReviewQuestion;
@@ -27,8 +31,21 @@ class FleetReportTest {
   private static final SparesAnalysis SPARES =
       SparesAnalysis.of(ANALYSIS, new DemandRequest(24, 500, 1), said -> {});
   private static final FailureReview FAILURES = ANALYSIS.failures(ReviewQuestion.defaults());
-  static final Page PAGE = FleetReport.page(ANALYSIS, INTERVALS, SPARES, FAILURES);
+  private static final Backtest PAST = Past.of(ANALYSIS);
+  static final Page PAGE =
+      FleetReport.page(ANALYSIS, INTERVALS, SPARES, FAILURES, Optional.of(PAST));
   private static final String HTML = FleetReport.html(PAGE);
+
+  /** A class of its own: other threads, which tell of progress, must not wait for the test's. */
+  private static final class Past {
+    static Backtest of(FleetAnalysis analysis) {
+      return Replay.of(
+          Path.of("sample-fleet"),
+          analysis,
+          new BacktestRequest(3, 500, 1, 0.90, OptionalDouble.empty()),
+          said -> {});
+    }
+  }
 
   @Test
   void theAnswerComesFirstAndTheCautionsStandOnTheFirstPage() {
@@ -177,7 +194,8 @@ class FleetReportTest {
                 again,
                 ServiceInterval.of(again),
                 SparesAnalysis.of(again, new DemandRequest(24, 500, 1), said -> {}),
-                again.failures(ReviewQuestion.defaults()))));
+                again.failures(ReviewQuestion.defaults()),
+                Optional.of(Past.of(again)))));
   }
 
   @Test

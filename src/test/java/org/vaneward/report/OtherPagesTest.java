@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -43,6 +44,7 @@ class OtherPagesTest {
         analysis,
         SparesAnalysis.of(analysis, new DemandRequest(12, 200, 1), said -> {}),
         analysis.failures(ReviewQuestion.defaults()),
+        Optional.empty(),
         report,
         said -> {});
     return report;
@@ -136,6 +138,7 @@ class OtherPagesTest {
         analysis,
         SparesAnalysis.of(analysis, new DemandRequest(12, 200, 1), progress -> {}),
         analysis.failures(ReviewQuestion.defaults()),
+        Optional.empty(),
         report,
         said::add);
     assertEquals(1, said.size(), said::toString);

@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
@@ -42,7 +43,8 @@ class PrintedReportTest {
         analysis,
         ServiceInterval.of(analysis),
         SparesAnalysis.of(analysis, new DemandRequest(24, 300, 1), said -> {}),
-        analysis.failures(ReviewQuestion.defaults()));
+        analysis.failures(ReviewQuestion.defaults()),
+        Optional.empty());
   }
 
   private static PDDocument printed(Page page, FleetAnalysis analysis, List<String> remarks)
