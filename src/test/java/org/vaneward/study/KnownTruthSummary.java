@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
@@ -430,6 +431,12 @@ public final class KnownTruthSummary {
     text.append(part("another shape, in the pool", life -> !life.usual() && !isApart(life)));
     text.append(part("usual shape, apart", life -> life.usual() && isApart(life)));
     text.append(part("usual shape, in the pool", life -> life.usual() && !isApart(life)));
+    Predicate<Life> within = life -> life.usual() && !isApart(life);
+    text.append(
+        part("- in a pool that lost one of them", pools(KnownTruthSummary::lostOne), within));
+    text.append(
+        part("- in a pool with another shape in it", pools(KnownTruthSummary::keptOne), within));
+    text.append(part("- in neither", pools(pool -> !lostOne(pool) && !keptOne(pool)), within));
     int from = 0;
     for (int to : FAILURES) {
       int least = from;
@@ -451,16 +458,43 @@ public final class KnownTruthSummary {
     return life.basis().equals(APART);
   }
 
+  /** The fleets with the lives of those components only whose pools are to be kept. */
+  private List<KnownTruthFleet> pools(Predicate<List<Life>> keep) {
+    return clean.stream()
+        .map(
+            fleet -> {
+              Map<String, List<Life>> pools =
+                  fleet.lives().stream().collect(Collectors.groupingBy(Life::component));
+              List<Life> kept = pools.values().stream().filter(keep).flatMap(List::stream).toList();
+              return new KnownTruthFleet(fleet.key(), kept, fleet.kinds());
+            })
+        .toList();
+  }
+
+  private static boolean lostOne(List<Life> pool) {
+    return pool.stream().anyMatch(life -> life.usual() && isApart(life));
+  }
+
+  private static boolean keptOne(List<Life> pool) {
+    return pool.stream().anyMatch(life -> !life.usual() && !isApart(life));
+  }
+
   private String part(String name, Predicate<Life> lives) {
+    return part(name, clean, lives);
+  }
+
+  private static String part(String name, List<KnownTruthFleet> fleets, Predicate<Life> lives) {
     List<String> texts =
         new ArrayList<>(
             List.of(
                 name,
                 String.format(
-                    Locale.ROOT, "%,.0f", held(clean, lives, Way.POOLED, Quantity.SCALE).count())));
-    texts.addAll(held(clean, lives, Way.PLAIN));
-    texts.addAll(held(clean, lives, Way.POOLED));
-    texts.add(bias(clean, lives, Way.POOLED, Quantity.SCALE).plain());
+                    Locale.ROOT,
+                    "%,.0f",
+                    held(fleets, lives, Way.POOLED, Quantity.SCALE).count())));
+    texts.addAll(held(fleets, lives, Way.PLAIN));
+    texts.addAll(held(fleets, lives, Way.POOLED));
+    texts.add(bias(fleets, lives, Way.POOLED, Quantity.SCALE).plain());
     return line(texts);
   }
 
@@ -557,9 +591,24 @@ public final class KnownTruthSummary {
     return heldText(life -> life.usual() && isApart(life), Way.POOLED);
   }
 
-  /** The same of services of the usual shape in the pool. */
-  public String inPoolHeld() {
-    return heldText(life -> life.usual() && !isApart(life), Way.POOLED);
+  /** The same where the pool lost one of the usual shape. */
+  public String lostOneHeld() {
+    return heldText(
+        pools(KnownTruthSummary::lostOne), life -> life.usual() && !isApart(life), Way.POOLED);
+  }
+
+  /** The same where one of another shape is in the pool. */
+  public String keptOneHeld() {
+    return heldText(
+        pools(KnownTruthSummary::keptOne), life -> life.usual() && !isApart(life), Way.POOLED);
+  }
+
+  /** The same where the pool is what it is taken to be. */
+  public String rightPoolHeld() {
+    return heldText(
+        pools(pool -> !lostOne(pool) && !keptOne(pool)),
+        life -> life.usual() && !isApart(life),
+        Way.POOLED);
   }
 
   /** How many services of another shape were left in, of how many. */
@@ -581,11 +630,15 @@ public final class KnownTruthSummary {
   }
 
   private String heldText(Predicate<Life> lives, Way way) {
+    return heldText(clean, lives, way);
+  }
+
+  private static String heldText(List<KnownTruthFleet> fleets, Predicate<Life> lives, Way way) {
     return Arrays.stream(Quantity.values())
         .map(
             quantity ->
                 String.format(
-                    Locale.ROOT, "%.1f%%", 100 * held(clean, lives, way, quantity).value()))
+                    Locale.ROOT, "%.1f%%", 100 * held(fleets, lives, way, quantity).value()))
         .collect(Collectors.joining(", "));
   }
 }
