@@ -9,6 +9,7 @@ import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.vaneward.stats.Estimate;
 import org.vaneward.study.KnownTruthFleet.Kind;
 import org.vaneward.study.KnownTruthFleet.Life;
@@ -96,6 +97,11 @@ public final class KnownTruthSummary {
 
     String plain() {
       return count > 0 ? String.format(Locale.ROOT, "%+.3f ± %.3f", value, error) : NONE;
+    }
+
+    /** Outside what is aimed for. */
+    boolean outside() {
+      return count > 0 && (value < LEAST_HELD || value > MOST_HELD);
     }
 
     /** Outside what is aimed for by more than chance makes likely. */
@@ -367,8 +373,8 @@ public final class KnownTruthSummary {
 
   /**
    * Scenarios without planted causes as a small JSON document, an object for each size and span:
-   * how many of the limits that decisions rest on held the truth, and the regret of the intervals
-   * advised.
+   * the share of limits that decisions rest on that held the true scale, shape and 10% life, and
+   * the regret of the intervals advised.
    */
   public String json() {
     List<String> cells = new ArrayList<>();
@@ -388,17 +394,17 @@ public final class KnownTruthSummary {
   }
 
   private static String json(int pumps, int years, List<KnownTruthFleet> fleets) {
-    Clustered held = held(fleets, life -> true, Way.POOLED, Quantity.values());
     IntervalRegret.Summary regret = regret(fleets, kind -> true, Way.POOLED);
     return String.format(
         Locale.ROOT,
-        "{\"pumps\": %d, \"years\": %d, \"fleets\": %d, \"limits\": %.0f, \"held\": %.3f,"
-            + " \"median\": %.4f, \"ninetieth\": %.3f}",
+        "{\"pumps\":%d,\"years\":%d,\"fleets\":%d,\"scale\":%.3f,\"shape\":%.3f,\"tenth\":%.3f,"
+            + "\"median\":%.4f,\"ninetieth\":%.3f}",
         pumps,
         years,
         fleets.size(),
-        held.count(),
-        held.value(),
+        held(fleets, life -> true, Way.POOLED, Quantity.SCALE).value(),
+        held(fleets, life -> true, Way.POOLED, Quantity.SHAPE).value(),
+        held(fleets, life -> true, Way.POOLED, Quantity.TENTH).value(),
         regret.median(),
         regret.ninetieth());
   }
@@ -499,57 +505,61 @@ public final class KnownTruthSummary {
   }
 
   /**
-   * Every size and span whose limits are outside what is aimed for by more than two standard errors
-   * or whose median regret is above it, pooled and plain.
+   * How many sizes and spans are off what is aimed for, pooled and plain: limits, and the median
+   * regret of large fleets; those off by more than two standard errors with their figures.
    */
   public String missed() {
     StringBuilder text = new StringBuilder();
     for (Way way : List.of(Way.POOLED, Way.PLAIN)) {
       for (Quantity quantity : Quantity.values()) {
-        text.append(
-            missed(
-                "limits of the " + words(quantity) + ", " + words(way),
-                cell -> {
-                  Clustered held = held(cell, life -> true, way, quantity);
-                  return held.missed() ? held.percent() : "";
-                }));
+        text.append(missed(way, quantity));
       }
       text.append(
-          missed(
-              "median regret, " + words(way),
-              cell -> {
-                double median = regret(cell, kind -> true, way).median();
-                return cell.get(0).key().pumps() >= REGRET_FROM_PUMPS && median > MOST_REGRET
-                    ? String.format(Locale.ROOT, "%.1f", 100 * median)
-                    : "";
-              }));
+          String.format(
+              Locale.ROOT,
+              "- median regret, %s, from %d pumps on: %d of %d above%n",
+              words(way),
+              REGRET_FROM_PUMPS,
+              cells()
+                  .filter(cell -> cell.get(0).key().pumps() >= REGRET_FROM_PUMPS)
+                  .filter(cell -> regret(cell, kind -> true, way).median() > MOST_REGRET)
+                  .count(),
+              cells().filter(cell -> cell.get(0).key().pumps() >= REGRET_FROM_PUMPS).count()));
     }
     return text.toString();
   }
 
-  private String missed(String name, Function<List<KnownTruthFleet>, String> figure) {
-    List<String> cells = new ArrayList<>();
-    int all = 0;
-    for (int pumps : KnownTruthStudy.PUMPS) {
-      for (int years : KnownTruthStudy.YEARS) {
-        List<KnownTruthFleet> some = cell(clean, pumps, years);
-        if (!some.isEmpty()) {
-          all++;
-          String text = figure.apply(some);
-          if (!text.isEmpty()) {
-            cells.add(String.format(Locale.ROOT, "%,d pumps, %d years: %s", pumps, years, text));
-          }
-        }
+  private Stream<List<KnownTruthFleet>> cells() {
+    return KnownTruthStudy.PUMPS.stream()
+        .flatMap(pumps -> KnownTruthStudy.YEARS.stream().map(years -> cell(clean, pumps, years)))
+        .filter(cell -> !cell.isEmpty());
+  }
+
+  private String missed(Way way, Quantity quantity) {
+    List<String> clear = new ArrayList<>();
+    long outside = 0;
+    for (List<KnownTruthFleet> cell : cells().toList()) {
+      Clustered held = held(cell, life -> true, way, quantity);
+      outside += held.outside() ? 1 : 0;
+      if (held.missed()) {
+        clear.add(
+            String.format(
+                Locale.ROOT,
+                "%,d pumps, %d years: %s",
+                cell.get(0).key().pumps(),
+                cell.get(0).key().years(),
+                held.percent()));
       }
     }
-    return "- "
-        + name
-        + ": "
-        + cells.size()
-        + " of "
-        + all
-        + (cells.isEmpty() ? "" : " (" + String.join("; ", cells) + ")")
-        + "\n";
+    return String.format(
+        Locale.ROOT,
+        "- limits of the %s, %s: %d of %d outside, %d clearly%s%n",
+        words(quantity),
+        words(way),
+        outside,
+        cells().count(),
+        clear.size(),
+        clear.isEmpty() ? "" : " (" + String.join("; ", clear) + ")");
   }
 
   private static String words(Quantity quantity) {
