@@ -8,31 +8,16 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
-import org.vaneward.fleet.FleetSettings;
-import org.vaneward.fleet.Service;
 import org.vaneward.life.LivesTable;
-import org.vaneward.model.LifeDraws;
 import org.vaneward.model.LifeModel;
 import org.vaneward.model.ServiceModels;
-import org.vaneward.plan.PumpNow;
-import org.vaneward.policy.CostModel;
-import org.vaneward.policy.CostModels;
-import org.vaneward.policy.CostRate;
-import org.vaneward.policy.DrawnCostModel;
-import org.vaneward.policy.ExpectedCost;
-import org.vaneward.policy.IntervalSearch;
 import org.vaneward.policy.LifeLookup;
 import org.vaneward.report.FleetLives;
 import org.vaneward.sample.Truth;
-import org.vaneward.stats.Estimate;
-import org.vaneward.stats.distribution.Weibull;
 import org.vaneward.stats.fit.FitSettings;
-import org.vaneward.stats.fit.WeibullFit;
-import org.vaneward.stats.fit.WeibullFitter;
 import org.vaneward.stats.pooling.PoolingSettings;
 
 /**
@@ -49,8 +34,6 @@ public final class IntervalRegret {
 
   /** Seeds below it were looked at while the method was chosen. */
   private static final int FIRST_SEED = 1001;
-
-  private static final double CONFIDENCE = 0.90;
 
   /** Greatest number of seal failures in each line of the second table. */
   private static final int[] FAILURES = {0, 3, 10, 20, Integer.MAX_VALUE};
@@ -93,9 +76,6 @@ public final class IntervalRegret {
     }
   }
 
-  /** What is common to the pumps of a fleet. */
-  private record Kind(Optional<String> model, Optional<Service> service) {}
-
   /** The cases of one drawn fleet. */
   static List<Case> cases(Path scenario, long seed, int draws) {
     return DrawnFleet.look(scenario, seed, (folder, truth) -> cases(folder, truth, draws));
@@ -107,117 +87,35 @@ public final class IntervalRegret {
     ServiceModels models =
         ServiceModels.of(table, PoolingSettings.defaults().withDraws(draws).withSeed(truth.seed()));
     Map<Belief, LifeLookup> beliefs = beliefs(table, models);
-    Map<Kind, Integer> kinds = new LinkedHashMap<>();
-    for (PumpNow pump : PumpNow.of(fleet.records().fleet(), fleet.lives())) {
-      kinds.merge(new Kind(pump.model(), pump.service()), 1, Integer::sum);
-    }
     List<Case> cases = new ArrayList<>();
-    LifeLookup oracle = oracle(truth);
-    kinds.forEach(
-        (kind, pumps) -> {
-          double failures =
-              models.find("seal", kind.service()).map(LifeModel::failures).orElse(0.0);
-          double shape = oracle.find("seal", kind.service()).orElseThrow().weibull().shape();
-          CostRate cost = CostRate.of(model(fleet.settings(), kind, oracle).orElseThrow().at(0));
-          double least = IntervalSearch.best(cost).costPerHour();
-          Map<Belief, Double> regret = new LinkedHashMap<>();
-          beliefs.forEach(
-              (belief, lives) -> {
-                OptionalDouble hours = advised(fleet.settings(), kind, belief, lives);
-                double paid =
-                    hours.isPresent()
-                        ? cost.costPerHour(hours.getAsDouble())
-                        : cost.runToFailureCostPerHour();
-                regret.put(belief, paid / least - 1);
-              });
-          cases.add(new Case(pumps, failures, shape, regret));
-        });
+    LifeLookup oracle = OracleCost.oracle(truth);
+    OracleCost.kinds(fleet)
+        .forEach(
+            (kind, pumps) -> {
+              double failures =
+                  models.find("seal", kind.service()).map(LifeModel::failures).orElse(0.0);
+              double shape = oracle.find("seal", kind.service()).orElseThrow().weibull().shape();
+              OracleCost cost = OracleCost.of(fleet.settings(), kind, oracle);
+              Map<Belief, Double> regret = new LinkedHashMap<>();
+              beliefs.forEach((belief, lives) -> regret.put(belief, cost.regret(lives)));
+              cases.add(new Case(pumps, failures, shape, regret));
+            });
     return cases;
   }
 
-  private static Optional<DrawnCostModel> model(
-      FleetSettings settings, Kind kind, LifeLookup lives) {
-    return CostModels.forService(settings, kind.model(), kind.service(), lives)
-            instanceof CostModels.Available available
-        ? Optional.of(available.model())
-        : Optional.empty();
-  }
-
-  /** The interval advised; empty when that is to run to failure, or when there is no advice. */
-  private static OptionalDouble advised(
-      FleetSettings settings, Kind kind, Belief belief, LifeLookup lives) {
-    Optional<DrawnCostModel> found = model(settings, kind, lives);
-    if (found.isEmpty()) {
-      return OptionalDouble.empty();
-    }
-    DrawnCostModel model = found.get();
-    if (belief == Belief.EXPECTED) {
-      return ExpectedCost.of(model, CONFIDENCE).best().intervalHours();
-    }
-    CostModel certain = model.at(0);
-    return IntervalSearch.best(certain).intervalHours();
-  }
-
   private static Map<Belief, LifeLookup> beliefs(LivesTable table, ServiceModels models) {
-    Map<List<String>, Weibull> own = fits(table, List.of("component", "product", "duty"));
-    Map<List<String>, Weibull> together = fits(table, List.of("component"));
-    LifeLookup all =
-        (component, service) ->
-            Optional.ofNullable(together.get(List.of(component)))
-                .map(life -> known(component, service, life));
+    FitSettings settings = FitSettings.defaults();
     Map<Belief, LifeLookup> beliefs = new LinkedHashMap<>();
-    beliefs.put(Belief.TOGETHER, all);
-    beliefs.put(
-        Belief.OWN_FIT,
-        (component, service) ->
-            service
-                .flatMap(
-                    s -> Optional.ofNullable(own.get(List.of(component, s.product(), s.duty()))))
-                .map(life -> known(component, service, life))
-                .or(() -> all.find(component, service)));
+    beliefs.put(Belief.TOGETHER, OracleCost.together(table, settings));
+    beliefs.put(Belief.OWN_FIT, OracleCost.own(table, settings));
     beliefs.put(
         Belief.MIDDLE,
         (component, service) ->
-            models.find(component, service).map(m -> known(component, service, m.weibull())));
+            models
+                .find(component, service)
+                .map(m -> OracleCost.known(component, service, m.weibull())));
     beliefs.put(Belief.EXPECTED, models::find);
     return beliefs;
-  }
-
-  private static Map<List<String>, Weibull> fits(LivesTable table, List<String> by) {
-    Map<List<String>, Weibull> fits = new LinkedHashMap<>();
-    table
-        .groupBy(by)
-        .forEach(
-            (key, lives) -> {
-              if (WeibullFitter.fit(lives.observations(), FitSettings.defaults())
-                  instanceof WeibullFit.Fitted fit) {
-                fits.put(key, fit.weibull());
-              }
-            });
-    return fits;
-  }
-
-  private static LifeLookup oracle(Truth truth) {
-    return (component, service) ->
-        truth.lifetimes().stream()
-            .filter(life -> life.component().equals(component))
-            .filter(life -> service.equals(Optional.of(new Service(life.product(), life.duty()))))
-            .findFirst()
-            .map(life -> known(component, service, new Weibull(life.shape(), life.scale())));
-  }
-
-  private static LifeModel known(String component, Optional<Service> service, Weibull life) {
-    return new LifeModel(
-        component,
-        service,
-        life,
-        new Estimate(life.shape(), life.shape(), life.shape()),
-        new Estimate(life.scale(), life.scale(), life.scale()),
-        LifeModel.Basis.OWN_FAILURES,
-        0,
-        0,
-        0,
-        LifeDraws.certain(life));
   }
 
   /** Regrets of many cases, or of many pumps. */

@@ -36,7 +36,10 @@ final class Hyper {
     this.priors = priors;
     groups = data.stream().map(GroupLikelihood::of).toArray(GroupLikelihood[]::new);
     step = failures() < FEW ? FINE_STEP : STEP;
-    priorCentre = pooledLogScale();
+    priorCentre =
+        priors.typicalScale().isPresent()
+            ? Math.log(priors.typicalScale().getAsDouble())
+            : pooledLogScale();
     integrals = new GroupIntegral[groups.length];
     quick = new int[groups.length];
     for (int s = 0; s < groups.length; s++) {

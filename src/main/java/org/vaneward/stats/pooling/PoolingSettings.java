@@ -1,6 +1,7 @@
 package org.vaneward.stats.pooling;
 
 import java.util.List;
+import java.util.OptionalDouble;
 
 /**
  * What to ask of a pooled fit. Defaults: limits of confidence 0.90, 2,000 posterior draws, seed 1,
@@ -78,7 +79,8 @@ public record PoolingSettings(
    *   <li>Log scale of the typical group: normal with standard deviation {@code scaleLogSd}, 3,
    *       around the log of the scale that all groups taken together have at the shape {@code
    *       shapeMedian}. A factor of 20 either way is one standard deviation: it keeps the scale
-   *       finite and says nothing else. Its centre moves with the unit of age.
+   *       finite and says nothing else. Its centre moves with the unit of age. Strictly a centre
+   *       worked out from the data is no prior; {@code typicalScale} states one instead.
    *   <li>Standard deviation of log scale between groups: the positive half of a normal
    *       distribution with standard deviation {@code betweenScale}, 0.7. Half of it lies below
    *       0.47, a twentieth above 1.37: groups that differ by a factor of 1.6 are ordinary, by a
@@ -92,16 +94,23 @@ public record PoolingSettings(
    * @param scaleLogSd standard deviation of the log scale of the typical group, positive
    * @param betweenScale standard deviation of the normal distribution whose half is the prior of
    *     the standard deviation between groups, positive
+   * @param typicalScale median of the scale of the typical group, in the unit of the ages; empty to
+   *     work it out from the data
    */
   public record Priors(
-      double shapeMedian, double shapeLogSd, double scaleLogSd, double betweenScale) {
+      double shapeMedian,
+      double shapeLogSd,
+      double scaleLogSd,
+      double betweenScale,
+      OptionalDouble typicalScale) {
     /**
      * Checks.
      *
      * @throws IllegalArgumentException unless each number is positive and finite
      */
     public Priors {
-      for (double x : new double[] {shapeMedian, shapeLogSd, scaleLogSd, betweenScale}) {
+      double centre = typicalScale.orElse(1);
+      for (double x : new double[] {shapeMedian, shapeLogSd, scaleLogSd, betweenScale, centre}) {
         if (!(x > 0 && x < Double.POSITIVE_INFINITY)) {
           throw new IllegalArgumentException("a prior's number is positive and finite, not " + x);
         }
@@ -110,27 +119,33 @@ public record PoolingSettings(
 
     /** The defaults. */
     public static Priors defaults() {
-      return new Priors(1.5, 0.7, 3, 0.7);
+      return new Priors(1.5, 0.7, 3, 0.7, OptionalDouble.empty());
     }
 
     /** A copy with another median of the shape. */
     public Priors withShapeMedian(double other) {
-      return new Priors(other, shapeLogSd, scaleLogSd, betweenScale);
+      return new Priors(other, shapeLogSd, scaleLogSd, betweenScale, typicalScale);
     }
 
     /** A copy with another standard deviation of log shape. */
     public Priors withShapeLogSd(double other) {
-      return new Priors(shapeMedian, other, scaleLogSd, betweenScale);
+      return new Priors(shapeMedian, other, scaleLogSd, betweenScale, typicalScale);
     }
 
     /** A copy with another standard deviation of the typical log scale. */
     public Priors withScaleLogSd(double other) {
-      return new Priors(shapeMedian, shapeLogSd, other, betweenScale);
+      return new Priors(shapeMedian, shapeLogSd, other, betweenScale, typicalScale);
     }
 
     /** A copy with another scale of the standard deviation between groups. */
     public Priors withBetweenScale(double other) {
-      return new Priors(shapeMedian, shapeLogSd, scaleLogSd, other);
+      return new Priors(shapeMedian, shapeLogSd, scaleLogSd, other, typicalScale);
+    }
+
+    /** A copy with the median of the typical group's scale stated. */
+    public Priors withTypicalScale(double other) {
+      return new Priors(
+          shapeMedian, shapeLogSd, scaleLogSd, betweenScale, OptionalDouble.of(other));
     }
   }
 }

@@ -384,6 +384,9 @@ class PartialPoolingTest {
     assertThrows(IllegalArgumentException.class, () -> priors.withShapeLogSd(Double.NaN));
     assertThrows(IllegalArgumentException.class, () -> priors.withScaleLogSd(-1));
     assertThrows(IllegalArgumentException.class, () -> priors.withShapeMedian(0));
+    assertThrows(IllegalArgumentException.class, () -> priors.withTypicalScale(0));
+    assertTrue(priors.typicalScale().isEmpty());
+    assertEquals(900, priors.withTypicalScale(900).withShapeMedian(2).typicalScale().orElseThrow());
     assertEquals(7, SETTINGS.withSeed(7).withPriors(priors.withShapeMedian(2)).seed());
   }
 }
