@@ -80,7 +80,7 @@ public record Backtest(
         spans.parallelStream()
             .map(
                 span -> {
-                  Replayed one = replay(archive, span, openings, request);
+                  Replayed one = replay(records, archive, span, openings, request);
                   progress.accept(
                       "replayed " + done.incrementAndGet() + " of " + spans.size() + " half-years");
                   return one;
@@ -130,10 +130,11 @@ public record Backtest(
   private record Replayed(Span span, Optional<HalfYear> halfYear, String because) {}
 
   private static Replayed replay(
-      Archive archive, Span span, Openings openings, BacktestRequest request) {
+      Fleet records, Archive archive, Span span, Openings openings, BacktestRequest request) {
     Then then =
         Then.of(
             archive.asOf(span.origin()),
+            records,
             span,
             PoolingSettings.defaults()
                 .withConfidence(request.confidence())

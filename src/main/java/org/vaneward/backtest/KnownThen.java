@@ -4,6 +4,8 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.vaneward.fleet.Fleet;
 import org.vaneward.fleet.Pump;
 import org.vaneward.fleet.PumpHistory;
@@ -24,12 +26,26 @@ final class KnownThen {
     this.day = day;
   }
 
-  /** The records of {@code fleet} on {@code day}. */
-  static Fleet on(Fleet fleet, LocalDate day) {
+  /**
+   * The fleet on {@code day}.
+   *
+   * @param asRead its records as they would have been read that day
+   * @param records all its records, for the pumps there were: a day of commissioning yet to come is
+   *     not believed by who reads it
+   */
+  static Fleet on(Fleet asRead, Fleet records, LocalDate day) {
     KnownThen then = new KnownThen(day);
+    Set<String> known =
+        records.pumps().stream()
+            .filter(then::knows)
+            .map(history -> history.pump().pump())
+            .collect(Collectors.toSet());
     return new Fleet(
-        fleet.settings().withAsOf(day),
-        fleet.pumps().stream().filter(then::knows).map(then::of).toList());
+        asRead.settings().withAsOf(day),
+        asRead.pumps().stream()
+            .filter(history -> known.contains(history.pump().pump()))
+            .map(then::of)
+            .toList());
   }
 
   private boolean knows(PumpHistory history) {

@@ -34,9 +34,14 @@ record Then(
     List<PumpNow> pumps,
     Habits habits) {
 
-  /** What was known at the origin of {@code span}. */
-  static Then of(Fleet records, Span span, PoolingSettings pooling) {
-    Fleet fleet = KnownThen.on(records, span.origin());
+  /**
+   * What was known at the origin of {@code span}.
+   *
+   * @param asRead the records as they would have been read that day
+   * @param records all records, for which pumps there were
+   */
+  static Then of(Fleet asRead, Fleet records, Span span, PoolingSettings pooling) {
+    Fleet fleet = KnownThen.on(asRead, records, span.origin());
     Lives lives = LifeBuilder.build(fleet);
     Openings openings = new Openings(fleet, lives);
     return new Then(

@@ -1,5 +1,8 @@
 package org.vaneward.report;
 
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.vaneward.backtest.Backtest;
@@ -7,7 +10,6 @@ import org.vaneward.backtest.HalfYear;
 import org.vaneward.chart.ForecastBands;
 import org.vaneward.chart.ForecastBands.Stretch;
 import org.vaneward.chart.Picture;
-import org.vaneward.fleet.FleetSettings;
 import org.vaneward.report.Page.Grid;
 import org.vaneward.report.Page.PastPart;
 import org.vaneward.report.Page.Point;
@@ -22,46 +24,56 @@ final class BacktestSection {
 
   private static final Grid NOTHING = new Grid(List.of(), List.of(), List.of(), "");
 
+  private static final double DAYS_PER_YEAR = 365.25;
+
   private final Optional<Backtest> backtest;
   private final String currency;
+  private final KnownTruth knownTruth = KnownTruth.read();
+  private final int pumps;
+  private final double years;
 
-  BacktestSection(FleetSettings settings, Optional<Backtest> backtest) {
+  BacktestSection(FleetAnalysis analysis, Optional<Backtest> backtest) {
     this.backtest = backtest;
-    this.currency = settings.currency();
+    this.currency = analysis.fleetSettings().currency();
+    this.pumps = Math.max(1, analysis.pumps().size());
+    this.years = years(analysis);
+  }
+
+  /** From the first day the records speak of a pump. */
+  private static double years(FleetAnalysis analysis) {
+    LocalDate asOf = analysis.fleetSettings().asOf();
+    LocalDate first =
+        analysis.pumps().stream()
+            .flatMap(p -> p.inServiceSince().stream())
+            .min(Comparator.naturalOrder())
+            .orElse(asOf);
+    return ChronoUnit.DAYS.between(first, asOf) / DAYS_PER_YEAR;
   }
 
   PastPart part() {
-    return backtest
-        .map(this::part)
-        .orElseGet(
-            () ->
-                new PastPart(
-                    NOT_REPLAYED,
-                    "",
-                    List.of(),
-                    NOTHING,
-                    List.of(),
-                    NOTHING,
-                    "",
-                    NOTHING,
-                    NOTHING,
-                    List.of()));
+    return backtest.map(this::part).orElseGet(() -> nothing(NOT_REPLAYED));
+  }
+
+  private PastPart nothing(String why) {
+    return new PastPart(
+        why,
+        "",
+        List.of(),
+        NOTHING,
+        List.of(),
+        NOTHING,
+        "",
+        NOTHING,
+        NOTHING,
+        List.of(),
+        knownTruth.summary(pumps, years),
+        knownTruth.grid(years));
   }
 
   private PastPart part(Backtest replayed) {
     BacktestTables tables = new BacktestTables(replayed, currency);
     if (replayed.halfYears().isEmpty()) {
-      return new PastPart(
-          tables.summary(),
-          "",
-          List.of(),
-          NOTHING,
-          List.of(),
-          NOTHING,
-          "",
-          NOTHING,
-          NOTHING,
-          List.of());
+      return nothing(tables.summary());
     }
     return new PastPart(
         tables.summary(),
@@ -75,7 +87,9 @@ final class BacktestSection {
         tables.rivals(),
         tables.calibration(),
         tables.money(),
-        BacktestTables.moneyWords());
+        BacktestTables.moneyWords(),
+        knownTruth.summary(pumps, years),
+        knownTruth.grid(years));
   }
 
   private static Picture picture(Backtest replayed, String title, String what, boolean stops) {

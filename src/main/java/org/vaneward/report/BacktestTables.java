@@ -238,6 +238,7 @@ final class BacktestTables {
         "Each half-year's advice rests on the records as they were, not on those the advice itself"
             + " would have made; overdue pumps are taken in order of urgency, as many a week as the"
             + " workshop can do.",
+        "A pump counts from the first half-year at whose start every part in it is on record.",
         "Prices are those of fleet.json throughout. Left out on both sides: visits to sites,"
             + " inspections, and openings for a leak on the start-up test. A rebuild not yet worn off"
             + " at the end counts for the share of its interval that is run.");

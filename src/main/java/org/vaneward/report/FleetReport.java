@@ -176,7 +176,7 @@ public final class FleetReport {
     DueSection due = new DueSection(analysis);
     LifeSection lives = new LifeSection(analysis);
     FailureSection failures = new FailureSection(analysis.fleetSettings(), review);
-    BacktestSection before = new BacktestSection(analysis.fleetSettings(), past);
+    BacktestSection before = new BacktestSection(analysis, past);
     RecordsSection records = new RecordsSection(analysis);
     SideBySide<List<Page.ComponentPart>, Page.SparesPart> drawn =
         SideBySide.of(lives::parts, spares::part);

@@ -206,6 +206,8 @@ public record Page(
    * @param calibration chances of a stop and how often it came
    * @param money what happened beside the advice
    * @param moneyExplained what that cannot know
+   * @param knownTruth what fleets of known truth say of the methods
+   * @param knownTruthTable the same by size
    */
   public record PastPart(
       String summary,
@@ -217,7 +219,9 @@ public record Page(
       String scoresExplained,
       Grid calibration,
       Grid money,
-      List<String> moneyExplained) {}
+      List<String> moneyExplained,
+      String knownTruth,
+      Grid knownTruthTable) {}
 
   /**
    * Where the other pages are.

@@ -92,6 +92,7 @@ class BacktestTest {
     Then then =
         Then.of(
             Ingest.readAsOf(Path.of("sample-fleet"), last.span().origin()).fleet(),
+            RECORDS,
             last.span(),
             PoolingSettings.defaults().withDraws(100).withSeed(1));
     double stops =
@@ -152,6 +153,7 @@ class BacktestTest {
   void theSameSeedGivesTheSameAndMoneyIsCompared() {
     MoneyCompared money = REPLAYED.money().orElseThrow();
     assertEquals(0, money.leftOut());
+    assertTrue(REPLAYED.halfYears().stream().allMatch(h -> h.leftOut() == 0));
     assertTrue(money.happened().stops().estimate() > 400);
     assertTrue(money.advised().planned().estimate() > money.happened().planned().estimate());
     assertTrue(money.more().lower() < money.more().estimate());

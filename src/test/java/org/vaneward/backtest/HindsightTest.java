@@ -41,7 +41,7 @@ class HindsightTest {
     List<HalfYear> all = new ArrayList<>();
     for (Span span : Span.halfYears(first, records.settings().asOf())) {
       List<Advice> advice =
-          KnownThen.on(records, span.origin()).pumps().stream()
+          KnownThen.on(records, records, span.origin()).pumps().stream()
               .map(h -> new Advice(h.pump().pump(), Optional.empty(), OptionalDouble.empty()))
               .toList();
       all.add(
