@@ -3,6 +3,7 @@ package org.vaneward.backtest;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.stream.IntStream;
+import org.vaneward.stats.Streams;
 import org.vaneward.stats.renewal.CountDistribution;
 
 /**
@@ -13,9 +14,6 @@ import org.vaneward.stats.renewal.CountDistribution;
  * <p>Every pump in every future has random numbers of its own, made from the seed and both numbers.
  */
 final class AsUsual {
-  private static final long GOLDEN = 0x9E3779B97F4A7C15L;
-  private static final long OTHER = 0xD1B54A32D192ED03L;
-
   private final Habits habits;
   private final List<PumpThen> pumps;
   private final int futures;
@@ -89,8 +87,7 @@ final class AsUsual {
       this.pump = pump;
       this.future = future;
       this.draw = future % draws;
-      this.random =
-          new SplittableRandom(mixed(mixed(seed + GOLDEN * (future + 1L)) + OTHER * (number + 1L)));
+      this.random = Streams.of(seed, future, number);
       this.horizon = pump.ahead * Math.exp(pump.relativeSd * random.nextGaussian());
       this.stopAt = new double[pump.parts()];
     }
@@ -151,12 +148,5 @@ final class AsUsual {
       }
       return from == all.length ? run : all[from + random.nextInt(all.length - from)];
     }
-  }
-
-  /** Spreads numbers that follow one another over all numbers there are: SplitMix64's finish. */
-  private static long mixed(long z) {
-    long y = (z ^ (z >>> 30)) * 0xBF58476D1CE4E5B9L;
-    y = (y ^ (y >>> 27)) * 0x94D049BB133111EBL;
-    return y ^ (y >>> 31);
   }
 }

@@ -4,6 +4,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.vaneward.fleet.Service;
 import org.vaneward.life.Life;
 import org.vaneward.life.Life.LifeEnd;
@@ -105,12 +106,14 @@ final class Habits {
   /**
    * The interval by which half of the shop's planned runs had ended; empty when none is planned.
    */
-  Optional<Double> usualInterval() {
+  OptionalDouble usualInterval() {
     double[] finite =
         whole.intervals().stream()
             .mapToDouble(Double::doubleValue)
             .filter(x -> x < Double.POSITIVE_INFINITY)
             .toArray();
-    return finite.length == 0 ? Optional.empty() : Optional.of(finite[finite.length / 2]);
+    return finite.length == 0
+        ? OptionalDouble.empty()
+        : OptionalDouble.of(finite[finite.length / 2]);
   }
 }

@@ -18,6 +18,7 @@ import org.vaneward.model.LifeDraws;
 import org.vaneward.model.ServiceModels;
 import org.vaneward.stats.DrawLimits;
 import org.vaneward.stats.Estimate;
+import org.vaneward.stats.Streams;
 
 /**
  * What the years replayed would have come to under the advice.
@@ -35,7 +36,6 @@ import org.vaneward.stats.Estimate;
  * that the advice itself would have made.
  */
 final class Hindsight {
-  private static final long GOLDEN = 0x9E3779B97F4A7C15L;
   private static final double DAYS_PER_MONTH = 365.25 / 12;
   private static final double DAYS_PER_YEAR = 365.25;
 
@@ -204,7 +204,7 @@ final class Hindsight {
     Run(Story story, int future, int pump) {
       this.story = story;
       this.draw = future;
-      this.random = new SplittableRandom(mixed(mixed(seed + GOLDEN * (future + 1L)) + pump));
+      this.random = Streams.of(seed, future, pump);
       this.recorded = new Part[story.lives.size()][];
       this.now = new Part[story.lives.size()];
       for (int p = 0; p < recorded.length; p++) {
@@ -461,10 +461,4 @@ final class Hindsight {
 
   private static final double NEVER = Double.POSITIVE_INFINITY;
   private static final Opened NONE = new Opened(Integer.MAX_VALUE, Kind.NEITHER, false, 0);
-
-  private static long mixed(long z) {
-    long y = (z ^ (z >>> 30)) * 0xBF58476D1CE4E5B9L;
-    y = (y ^ (y >>> 27)) * 0x94D049BB133111EBL;
-    return y ^ (y >>> 31);
-  }
 }

@@ -122,16 +122,6 @@ final class Story {
     return Math.min(at < 0 ? -at - 1 : at, count.length - 1);
   }
 
-  /** The life on record in a position at the end of a day. */
-  Optional<LifeOnRecord> lifeAt(int position, int day) {
-    for (LifeOnRecord life : lives.get(position)) {
-      if (life.from <= day && day < life.to) {
-        return Optional.of(life);
-      }
-    }
-    return Optional.empty();
-  }
-
   static int day(LocalDate zero, LocalDate date) {
     return (int) (date.toEpochDay() - zero.toEpochDay());
   }

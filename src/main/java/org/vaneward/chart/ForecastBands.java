@@ -72,7 +72,7 @@ public final class ForecastBands {
     List<String> missed =
         stretches.stream()
             .filter(Stretch::missed)
-            .map(s -> "from " + s.from() + " " + Words.plain(s.came()))
+            .map(s -> Words.plain(s.came()) + " from " + s.from() + " on")
             .toList();
     int within = stretches.size() - missed.size();
     return "Of "

@@ -8,6 +8,7 @@ import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.vaneward.fleet.FleetSettings.OpeningCost;
 import org.vaneward.model.LifeDraws;
+import org.vaneward.stats.Streams;
 
 /**
  * Lives a fleet forward, future after future.
@@ -29,8 +30,6 @@ final class Futures {
   /** By so much a hazard has to lie beyond another to be told apart whatever the rounding. */
   private static final double CLEARLY = 1 + 1e-9;
 
-  private static final long GOLDEN = 0x9E3779B97F4A7C15L;
-  private static final long OTHER = 0xD1B54A32D192ED03L;
   private static final long SAID_EVERY = 2_000_000_000L;
 
   private final FleetAhead fleet;
@@ -196,9 +195,8 @@ final class Futures {
         }
       }
       page.start(f);
-      long seed = mixed(request.seed() + GOLDEN * (f + 1));
       for (int p = 0; p < pumps.length; p++) {
-        random = new SplittableRandom(mixed(seed + OTHER * (p + 1)));
+        random = Streams.of(request.seed(), f, p);
         live(p, f);
       }
       page.end();
@@ -349,12 +347,5 @@ final class Futures {
       double interval = Math.min(pump.mostInterval, rule.intervalFactor() * pump.interval);
       return Math.min(fleet.mandatedDays, interval / perDay);
     }
-  }
-
-  /** Spreads numbers that follow one another over all numbers there are: SplitMix64's finish. */
-  private static long mixed(long z) {
-    long y = (z ^ (z >>> 30)) * 0xBF58476D1CE4E5B9L;
-    y = (y ^ (y >>> 27)) * 0x94D049BB133111EBL;
-    return y ^ (y >>> 31);
   }
 }

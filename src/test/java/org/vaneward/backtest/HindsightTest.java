@@ -15,6 +15,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
 import java.util.Set;
+import java.util.function.Predicate;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.vaneward.fleet.Fleet;
@@ -73,7 +74,7 @@ class HindsightTest {
         .orElseThrow();
   }
 
-  private static Fleet without(Fleet fleet, java.util.function.Predicate<PumpHistory> out) {
+  private static Fleet without(Fleet fleet, Predicate<PumpHistory> out) {
     return new Fleet(
         fleet.settings().withLimits(new Limits(OptionalInt.empty(), Map.of())),
         fleet.pumps().stream().filter(out.negate()).toList());
@@ -112,17 +113,18 @@ class HindsightTest {
     double prevented =
         reckoned.advised().stops().estimate() - reckoned.happened().stops().estimate();
     assertTrue(prevented > 60, "prevented " + prevented);
-    double true0 = 0;
+    double toFailureStops = 0;
     int fleets = 4;
     for (int seed = 21; seed < 21 + fleets; seed++) {
       Fleet toFailure = drawn("to-failure-" + seed, 1, 5500, seed);
       MoneyCompared came = compared(without(toFailure, h -> false), first, 0.9);
       assertEquals(0, planned(toFailure));
-      true0 += came.happened().stops().estimate() / fleets;
+      toFailureStops += came.happened().stops().estimate() / fleets;
     }
     assertTrue(
-        true0 > reckoned.advised().stops().lower() && true0 < reckoned.advised().stops().upper(),
-        "came " + true0 + ", reckoned " + reckoned.advised().stops());
+        toFailureStops > reckoned.advised().stops().lower()
+            && toFailureStops < reckoned.advised().stops().upper(),
+        "came " + toFailureStops + ", reckoned " + reckoned.advised().stops());
   }
 
   private static long planned(Fleet fleet) {

@@ -19,7 +19,7 @@ class ForecastBandsTest {
     Picture picture = ForecastBands.draw("Stops", "unplanned stops", 0.9, HALF_YEARS);
     assertEquals(
         "Of 3 half-years, 2 brought a number of unplanned stops within the 90% limits foretold at"
-            + " their beginning; outside: from 2025-01 17. Bars are what was foretold, the line across"
+            + " their beginning; outside: 17 from 2025-01 on. Bars are what was foretold, the line across"
             + " them its mean, dots what came (diamonds where outside).",
         picture.alternative());
     assertEquals(List.of("2025-01", "4", "8.10", "13", "17"), picture.rows().get(1));

@@ -276,6 +276,7 @@ class CommandsTest {
               "stock.csv",
               "orders.csv",
               "failures.csv",
+              "backtest.csv",
               "fits.csv",
               "lives.csv",
               "check.csv",
@@ -329,6 +330,8 @@ class CommandsTest {
     JsonNode json = Run.tree(Run.read(report.resolve("report.json")));
     assertEquals(Run.ending(0, "spares", SAMPLE, "--format", "json").json(), json.get("spares"));
     assertEquals(Run.ending(1, "plan", SAMPLE, "--format", "json").json(), json.get("plan"));
+    assertEquals(
+        Run.ending(0, "backtest", SAMPLE, "--format", "json").json(), json.get("backtest"));
     assertEquals(Run.ending(0, "review", SAMPLE, "--format", "json").json(), json.get("review"));
     assertEquals(
         Run.ending(0, "fit", SAMPLE, "--replicates", "0", "--format", "json").json(),
