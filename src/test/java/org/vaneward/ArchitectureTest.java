@@ -99,6 +99,7 @@ class ArchitectureTest {
                 "review",
                 "policy",
                 "plan",
+                "spares",
                 "chart",
                 "report",
                 "cli",
