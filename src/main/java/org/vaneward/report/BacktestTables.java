@@ -64,7 +64,7 @@ final class BacktestTables {
     return "In all "
         + Words.count(came, "stop", "stops")
         + " came where "
-        + Words.whole(foretold)
+        + (foretold < FEW ? one(foretold) : Words.whole(foretold))
         + " were foretold.";
   }
 
@@ -89,7 +89,7 @@ final class BacktestTables {
                     + ")";
     return all
         + ", by how far off its chances were on average (ranked probability score, in stops; lower"
-        + " is better). Brier and log score say the same of each pump's own chance of a stop.";
+        + " is better). Brier and log score judge each pump's own chance of a stop.";
   }
 
   Grid halfYears() {

@@ -42,8 +42,9 @@ public final class EvidencePage {
       """
       ```
 
-      The half-year outside, with more stops than foretold, is the one in which most of the bad lot failed. The first
-      half-years rest on a few dozen failures: their limits are wide, and what came lies in their lower part more often than not.
+      From July 2021 on parts of the bad lot fail early, which no forecast could know of: four half-years in a row bring more stops
+      than the mean foretold, the first of them more than the limits allow. The half-years before 2019 rest on a hundred failures at
+      most: their limits are wide, and what came lies in their lower part more often than not.
 
       ## More fleets
 
