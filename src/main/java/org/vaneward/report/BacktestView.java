@@ -85,6 +85,11 @@ public final class BacktestView implements View {
     return table.text();
   }
 
+  /** The table of a history that was not replayed. */
+  static String noRows() {
+    return CsvWriter.forSpreadsheets(COLUMNS.toArray(String[]::new)).text();
+  }
+
   private void row(
       CsvWriter table, HalfYear h, String what, String by, int came, CountDistribution foretold) {
     table

@@ -32,11 +32,11 @@ public final class FleetReport {
   /**
    * Writes {@code index.html}, {@code report.pdf}, {@code plan.csv}, {@code calendar.csv}, {@code
    * calendar.ics}, {@code intervals.csv}, {@code spares.csv}, {@code budget.csv}, {@code
-   * stock.csv}, {@code orders.csv}, {@code failures.csv}, {@code backtest.csv} where history was
-   * replayed, {@code fits.csv}, {@code lives.csv}, {@code check.csv}, {@code plan.xlsx}, {@code
-   * spares.xlsx}, {@code report.json}, a page for each pump and site, {@code job-sheets.html},
-   * {@code next-rebuilds.csv} and {@code next-findings.csv} into {@code folder}; each is written
-   * beside its place and moved, the first page last.
+   * stock.csv}, {@code orders.csv}, {@code failures.csv}, {@code backtest.csv}, {@code fits.csv},
+   * {@code lives.csv}, {@code check.csv}, {@code plan.xlsx}, {@code spares.xlsx}, {@code
+   * report.json}, a page for each pump and site, {@code job-sheets.html}, {@code next-rebuilds.csv}
+   * and {@code next-findings.csv} into {@code folder}; each is written beside its place and moved,
+   * the first page last.
    *
    * @param past its history replayed; empty when it was not
    * @param remarks told what the reader should know of the files themselves
@@ -111,8 +111,11 @@ public final class FleetReport {
     tables.put("stock.csv", spares.stockCsv());
     tables.put("orders.csv", spares.ordersCsv());
     tables.put("failures.csv", failures.csv());
-    past.ifPresent(
-        p -> tables.put("backtest.csv", new BacktestView(analysis.fleetSettings(), p).csv()));
+    // Without rows when history was not replayed, so that none is left over from an older report.
+    tables.put(
+        "backtest.csv",
+        past.map(p -> new BacktestView(analysis.fleetSettings(), p).csv())
+            .orElseGet(BacktestView::noRows));
     tables.put("fits.csv", fits.csv());
     tables.put("lives.csv", analysis.table().toCsv());
     tables.put("check.csv", check.csv());

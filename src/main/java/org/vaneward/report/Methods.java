@@ -99,6 +99,16 @@ final class Methods {
                 + " False-discovery rate with weights: Genovese, Roeder and Wasserman 2006 (from memory)."
                 + " Details: docs/methods/review.md."),
         new Method(
+            "How well past advice did",
+            "For each past half-year the files are read as they stood at its beginning, lives fitted,"
+                + " rebuilds advised and the half-year lived forward as the shop would have carried on;"
+                + " what came is held against that. Scores are proper: saying what one believes does"
+                + " best. What the advice would have cost follows each pump's record up to the first"
+                + " rebuild the advice changes; later failures that are not on record are drawn from the"
+                + " lives, so it is an estimate.",
+            "Gneiting and Raftery 2007; Czado, Gneiting and Held 2009; Clopper and Pearson 1934 (from"
+                + " memory). Details: docs/methods/backtest.md, docs/evidence.md, docs/known-truth.md."),
+        new Method(
             "What is not in it yet",
             "Only each pump's next rebuild is booked; later ones are foreseen but not levelled."
                 + " Seasons, operators and weather are not modelled.",
