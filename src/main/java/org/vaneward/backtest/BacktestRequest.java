@@ -40,4 +40,9 @@ public record BacktestRequest(
   public static BacktestRequest plain(long seed) {
     return new BacktestRequest(MOST, FUTURES, seed, 0.90, OptionalDouble.empty());
   }
+
+  /** The same with limits of another confidence. */
+  public BacktestRequest withConfidence(double other) {
+    return new BacktestRequest(halfYears, futures, seed, other, fixedInterval);
+  }
 }

@@ -36,7 +36,6 @@ import org.vaneward.stats.Streams;
  * that the advice itself would have made.
  */
 final class Hindsight {
-  private static final double DAYS_PER_MONTH = 365.25 / 12;
   private static final double DAYS_PER_YEAR = 365.25;
 
   /** Columns of what a future comes to. */
@@ -73,11 +72,7 @@ final class Hindsight {
             .mapToDouble(c -> c.announces() ? 1 : habits.noticed(c.component()))
             .toArray();
     this.fullAtStop = habits.fullAtStop;
-    this.mandatedDays =
-        records.settings().limits().maxIntervalMonths().isPresent()
-            ? Math.floor(
-                records.settings().limits().maxIntervalMonths().getAsInt() * DAYS_PER_MONTH)
-            : Double.POSITIVE_INFINITY;
+    this.mandatedDays = records.settings().limits().maxIntervalDays();
     LocalDate zero = halfYears.get(0).span().origin();
     this.spanStart = halfYears.stream().mapToInt(h -> Story.day(zero, h.span().origin())).toArray();
     this.spanEnd = halfYears.stream().mapToInt(h -> Story.day(zero, h.span().end())).toArray();
@@ -230,7 +225,7 @@ final class Hindsight {
         part.onRecord = true;
       } else if (life.end() == End.FOUND) {
         double hazard = seen - Math.log1p(u * Math.expm1(seen - end));
-        part.unseen = life.fitted() + age(model, hazard);
+        part.unseen = life.fitted() + model.ageAt(draw, hazard);
         part.onRecord = true;
         if (noticed >= 1) {
           // It should have stopped the pump and did not: it does when it was found.
@@ -244,7 +239,7 @@ final class Hindsight {
             failedUnseen
                 ? seen - Math.log1p(random.nextDouble() * Math.expm1(seen - end))
                 : end + further;
-        double at = life.fitted() + age(model, hazard);
+        double at = life.fitted() + model.ageAt(draw, hazard);
         if (notices && !failedUnseen) {
           part.stops = at;
         } else {
@@ -252,10 +247,6 @@ final class Hindsight {
         }
       }
       return part;
-    }
-
-    private double age(LifeDraws model, double hazard) {
-      return Math.exp(Math.log(hazard) / model.shape(draw) + model.logScale(draw));
     }
 
     void live(double[] came) {
@@ -402,7 +393,7 @@ final class Hindsight {
       double budget = random.nextExponential();
       boolean notices = random.nextDouble() < noticed[story.component[p]];
       if (advised.model()[p] >= 0) {
-        double fails = at + age(stories.models.get(advised.model()[p]), budget);
+        double fails = at + stories.models.get(advised.model()[p]).ageAt(draw, budget);
         if (notices) {
           part.stops = fails;
         } else {

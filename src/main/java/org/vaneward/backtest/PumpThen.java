@@ -106,7 +106,7 @@ final class PumpThen {
         return Double.POSITIVE_INFINITY;
       }
     }
-    return Math.max(0, age(part, draw, reached + random.nextExponential()) - part.age);
+    return Math.max(0, part.life.ageAt(draw, reached + random.nextExponential()) - part.age);
   }
 
   /** Running until a new part there stops the pump. */
@@ -115,11 +115,7 @@ final class PumpThen {
     if (part.noticed < 1 && random.nextDouble() >= part.noticed) {
       return Double.POSITIVE_INFINITY;
     }
-    return age(part, draw, random.nextExponential());
-  }
-
-  private static double age(Part part, int draw, double hazard) {
-    return Math.exp(Math.log(hazard) / part.life.shape(draw) + part.life.logScale(draw));
+    return part.life.ageAt(draw, random.nextExponential());
   }
 
   int draws() {

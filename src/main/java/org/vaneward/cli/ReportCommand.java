@@ -72,14 +72,8 @@ final class ReportCommand implements Callable<Integer> {
   private Optional<Backtest> past(FleetAnalysis analysis) {
     boolean asked =
         Optional.ofNullable(backtest).orElse(analysis.pumps().size() <= MOST_PUMPS_REPLAYED);
-    BacktestRequest plain = BacktestRequest.plain(common.seed());
     BacktestRequest request =
-        new BacktestRequest(
-            plain.halfYears(),
-            plain.futures(),
-            plain.seed(),
-            common.confidence(),
-            plain.fixedInterval());
+        BacktestRequest.plain(common.seed()).withConfidence(common.confidence());
     return asked
         ? Optional.of(Replay.of(fleet.folder, analysis, request, common::say))
         : Optional.empty();

@@ -223,8 +223,17 @@ public record FleetSettings(
    *     rebuild, by component
    */
   public record Limits(OptionalInt maxIntervalMonths, Map<String, Double> maxFailureProbability) {
+    private static final double DAYS_PER_MONTH = 365.25 / 12;
+
     public Limits {
       maxFailureProbability = Map.copyOf(maxFailureProbability);
+    }
+
+    /** The longest time allowed between rebuilds, whole days; infinite without one. */
+    public double maxIntervalDays() {
+      return maxIntervalMonths.isPresent()
+          ? Math.floor(maxIntervalMonths.getAsInt() * DAYS_PER_MONTH)
+          : Double.POSITIVE_INFINITY;
     }
   }
 

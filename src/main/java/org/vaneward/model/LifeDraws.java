@@ -117,6 +117,11 @@ public final class LifeDraws {
     return age <= 0 ? 0 : Math.exp(shape(i) * (Math.log(age) - logScale(i)));
   }
 
+  /** Age at which the cumulative hazard reaches {@code hazard}, at least 0, in draw {@code i}. */
+  public double ageAt(int i, double hazard) {
+    return Math.exp(Math.log(hazard) / shape(i) + logScale(i));
+  }
+
   /**
    * Adds the cumulative hazard at {@code age}, so many times, in every draw; a known life counts in
    * each.

@@ -19,6 +19,7 @@ final class BacktestTables {
   static final String OURS = "from the lives of the parts";
 
   private static final int FEW = 10;
+  private static final int FIFTHS = 5;
 
   private final Backtest backtest;
   private final String currency;
@@ -279,6 +280,7 @@ final class BacktestTables {
         "Foretold is the half-year as the shop would have carried on by its habits so far, for what"
             + " came, came under these. Pumps commissioned within a half-year are not in its forecast,"
             + " nor are openings for a leak on the start-up test.");
+    said.add(places());
     List<LocalDate> skipped = backtest.skipped();
     if (!skipped.isEmpty()) {
       said.add(
@@ -298,5 +300,18 @@ final class BacktestTables {
               + " known.");
     }
     return said;
+  }
+
+  /** The probability integral transform in words. */
+  private String places() {
+    List<String> counts = new ArrayList<>();
+    for (double count : backtest.transforms(FIFTHS)) {
+      counts.add(one(count));
+    }
+    return "Where the stops that came stood in those foretold, from the lowest fifth to the highest: "
+        + String.join(", ", counts)
+        + " half-years (a count may share two fifths). Right forecasts have about "
+        + one(backtest.halfYears().size() / (double) FIFTHS)
+        + " in each.";
   }
 }

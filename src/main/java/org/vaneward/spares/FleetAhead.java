@@ -38,7 +38,6 @@ import org.vaneward.policy.LifeLookup;
  */
 public final class FleetAhead {
   static final String NOT_ON_RECORD = "not on record";
-  private static final double DAYS_PER_MONTH = 365.25 / 12;
 
   final FleetSettings settings;
   final Months months;
@@ -75,10 +74,7 @@ public final class FleetAhead {
             .distinct()
             .sorted(Comparator.comparing(m -> m.orElse("")))
             .toList();
-    this.mandatedDays =
-        settings.limits().maxIntervalMonths().isPresent()
-            ? Math.floor(settings.limits().maxIntervalMonths().getAsInt() * DAYS_PER_MONTH)
-            : Double.POSITIVE_INFINITY;
+    this.mandatedDays = settings.limits().maxIntervalDays();
     this.stopCosts =
         settings.components().stream()
             .map(
