@@ -4,6 +4,7 @@ import de.siegmar.fastcsv.reader.CloseableIterator;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
+import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStream;
@@ -32,6 +33,10 @@ public final class CsvTable implements TableRows {
   static final int MAX_ROW = 1 << 22;
 
   private static final int HEADER_PEEK = 1 << 13;
+
+  /** How the parser's complaint of a quote still open at the end of the file begins. */
+  private static final String LEFT_OPEN = "Unclosed quoted field";
+
   private static final char[] SEPARATORS = {',', ';', '\t'};
   private static final Pattern SEPARATOR_LINE = Pattern.compile("sep=([,;|\t])");
 
@@ -41,7 +46,6 @@ public final class CsvTable implements TableRows {
   private final CloseableIterator<RowHandler.Cells> records;
   private final TableHeader header;
   private long linesBefore;
-  private boolean atEnd;
 
   private CsvTable(String name, Reader text, TextForm form, List<String> required)
       throws IOException {
@@ -63,10 +67,11 @@ public final class CsvTable implements TableRows {
         CsvReader.builder()
             .fieldSeparator(separator)
             .skipEmptyLines(true)
-            .allowExtraFields(true)
-            .allowMissingFields(true)
+            .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+            .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
+            .allowUnclosedQuote(false)
             .maxBufferSize(MAX_CELL)
-            .build(handler, new EndMarkedReader(peekable));
+            .build(handler, peekable);
     records = reader.iterator();
     header = readHeader(form, required);
   }
@@ -215,24 +220,8 @@ public final class CsvTable implements TableRows {
   }
 
   private RowHandler.@Nullable Cells nextRecord() {
-    if (atEnd) {
-      return null;
-    }
-    RowHandler.Cells cells = fetch();
-    atEnd = EndMarkedReader.isEnd(cells.values());
-    if (!atEnd && EndMarkedReader.reachesEnd(cells.values())) {
-      throw new BadInputException(
-          name
-              + ", line "
-              + line(cells)
-              + ": a quote opened in the row that begins here is never closed");
-    }
-    return atEnd ? null : cells;
-  }
-
-  private RowHandler.Cells fetch() {
     try {
-      return records.next();
+      return records.hasNext() ? records.next() : null;
     } catch (CsvParseException e) {
       throw e.getCause() instanceof BadInputException refused ? refused : malformed(e);
     } catch (UncheckedIOException e) {
@@ -241,14 +230,16 @@ public final class CsvTable implements TableRows {
   }
 
   private BadInputException malformed(CsvParseException e) {
+    String where = name + ", line " + (linesBefore + handler.line()) + ": ";
+    boolean open = String.valueOf(e.getMessage()).startsWith(LEFT_OPEN);
     return new BadInputException(
-        name
-            + ", line "
-            + (linesBefore + handler.line())
-            + ": the row that begins here is not CSV: a quote in it is neither closed nor doubled,"
-            + " or a cell is longer than "
-            + MAX_CELL
-            + " characters",
+        where
+            + (open
+                ? "a quote opened in the row that begins here is never closed"
+                : "the row that begins here is not CSV: a quote in it is neither closed nor"
+                    + " doubled, or a cell is longer than "
+                    + MAX_CELL
+                    + " characters"),
         e);
   }
 

@@ -119,6 +119,13 @@ class CsvTableTest {
   }
 
   @Test
+  void aLoneQuotedCellWithALineBreakIsARow() throws IOException {
+    String text = "pump,site\n\"P\r1\"\n\"P\n2\"\n\nP3\n";
+    String tooFew = "the row has 1 cells where the header has 2 columns";
+    assertEquals(List.of("2:" + tooFew, "4:" + tooFew, "7:" + tooFew), shown(rows(text)));
+  }
+
+  @Test
   void aColumnThatIsNotThereIsBlank() throws IOException {
     TableRow row = rows("pump,site\nP1,N\n").get(0);
     assertEquals("", row.cell("model"));
