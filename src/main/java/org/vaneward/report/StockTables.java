@@ -96,26 +96,30 @@ final class StockTables {
         : Words.whole(levels.stream().mapToInt(l -> of.apply(l).orElseThrow()).sum());
   }
 
-  /** Levels of each site, one row for each item, one column for each site. */
+  /** Levels of each site and of one store for all, a row each; a column for each item. */
   Grid bySite() {
-    List<String> headers = new ArrayList<>(List.of("Item"));
-    headers.addAll(plan.sites());
-    headers.add("One store");
+    List<StockLevel> pooled = plan.stock().pooled();
+    List<String> headers = new ArrayList<>(List.of("Site"));
+    pooled.forEach(l -> headers.add(l.line().kind().words() + " " + l.line().name()));
     List<List<String>> rows = new ArrayList<>();
-    for (StockLevel pooled : plan.stock().pooled()) {
-      List<String> row = new ArrayList<>();
-      row.add(pooled.line().kind().words() + " " + pooled.line().name());
-      for (String site : plan.sites()) {
-        row.add(
-            plan.stock().at(site).stream()
-                .filter(l -> l.line().equals(pooled.line()))
-                .map(l -> number(l.orderAtAhead()) + " / " + number(l.fillToAhead()))
-                .findFirst()
-                .orElse("0 / 0"));
-      }
-      row.add(number(pooled.orderAtAhead()) + " / " + number(pooled.fillToAhead()));
-      rows.add(row);
+    if (!pooled.isEmpty()) {
+      plan.sites().forEach(site -> rows.add(levels(site, plan.stock().at(site))));
+      rows.add(levels("One store", pooled));
     }
     return SparesTables.grid(headers, rows, "No kit or part with a lead time is asked for.");
+  }
+
+  /** In the order of the items of the one store. */
+  private List<String> levels(String store, List<StockLevel> levels) {
+    List<String> row = new ArrayList<>(List.of(store));
+    for (StockLevel item : plan.stock().pooled()) {
+      row.add(
+          levels.stream()
+              .filter(l -> l.line().equals(item.line()))
+              .map(l -> number(l.orderAtAhead()) + " / " + number(l.fillToAhead()))
+              .findFirst()
+              .orElse("0 / 0"));
+    }
+    return row;
   }
 }

@@ -75,7 +75,7 @@ final class Core {
 
   /**
    * The part of it that some jobs and weeks make, everybody else staying where {@code at} has him:
-   * those take their places and pay their visits.
+   * those take their places and pay their visits. Sites are those of the jobs, numbered anew.
    *
    * @param free jobs that may move, in order
    * @param open weeks they may move to, in order; after the horizon always
@@ -94,10 +94,11 @@ final class Core {
       }
     }
     double[][] own = new double[free.length][open.length + 1];
+    int[] kept = Arrays.stream(free).map(j -> site[j]).sorted().distinct().toArray();
     int[] ownSite = new int[free.length];
     int[] ownPool = new int[free.length];
     for (int i = 0; i < free.length; i++) {
-      ownSite[i] = site[free[i]];
+      ownSite[i] = Arrays.binarySearch(kept, site[free[i]]);
       ownPool[i] = pool[free[i]];
       for (int k = 0; k < open.length; k++) {
         own[i][k] = cost[free[i]][open[k]];
@@ -109,7 +110,7 @@ final class Core {
         ownSite,
         ownPool,
         new int[][] {pick(room[0], open), pick(room[1], open)},
-        Arrays.stream(fee).map(f -> pick(f, open)).toArray(double[][]::new));
+        Arrays.stream(kept).mapToObj(s -> pick(fee[s], open)).toArray(double[][]::new));
   }
 
   private static int[] pick(int[] from, int[] at) {

@@ -57,7 +57,7 @@ final class Dive {
     return made;
   }
 
-  static Optional<Arrangement> cheaper(Optional<Arrangement> a, Optional<Arrangement> b) {
+  private static Optional<Arrangement> cheaper(Optional<Arrangement> a, Optional<Arrangement> b) {
     if (a.isEmpty() || b.isEmpty()) {
       return a.or(() -> b);
     }

@@ -1,5 +1,6 @@
 package org.vaneward.schedule;
 
+import java.util.Arrays;
 import java.util.Optional;
 import java.util.stream.IntStream;
 
@@ -9,6 +10,9 @@ final class Neighbourhoods {
   private static final int BETWEEN = 25;
   private static final double SETTLED = 0.15;
   private static final double GAIN = 1e-6;
+
+  /** Jobs of sites freed together: two sites at least, and more of them where they are small. */
+  private static final int TOGETHER = 20;
 
   private final Core core;
   private int[] at;
@@ -21,7 +25,7 @@ final class Neighbourhoods {
   }
 
   /**
-   * Sweeps over stretches of weeks and over pairs of sites until a sweep gains nothing.
+   * Sweeps over stretches of weeks and over groups of sites until a sweep gains nothing.
    *
    * @param sweeps how many at most
    * @param lower no arrangement costs less
@@ -34,9 +38,7 @@ final class Neighbourhoods {
       for (int from = 0; from < core.weeks; from += width / 2) {
         now.freeWeeks(from, Math.min(core.weeks, from + width));
       }
-      for (int s = 0; s < core.sites; s++) {
-        now.freeSites(s, (s + 1 + i) % core.sites);
-      }
+      now.freeGroupsOfSites(i);
       if (!(now.total < before - GAIN)) {
         break;
       }
@@ -49,10 +51,21 @@ final class Neighbourhoods {
     settle(free, IntStream.range(from, to).toArray());
   }
 
-  private void freeSites(int a, int b) {
-    int[] free =
-        IntStream.range(0, core.jobs).filter(j -> core.site[j] == a || core.site[j] == b).toArray();
-    settle(free, IntStream.range(0, core.weeks).toArray());
+  /**
+   * Each site with the one {@code apart + 1} further on, and those after it while all are small.
+   */
+  private void freeGroupsOfSites(int apart) {
+    int step;
+    for (int first = 0; first < core.sites; first += step) {
+      int[] free = core.jobsOf(first);
+      step = 0;
+      while (step < 1 || (free.length < TOGETHER && step < core.sites - 1)) {
+        int[] more = core.jobsOf((first + apart + 1 + step) % core.sites);
+        free = IntStream.concat(Arrays.stream(free), Arrays.stream(more)).distinct().toArray();
+        step++;
+      }
+      settle(IntStream.of(free).sorted().toArray(), IntStream.range(0, core.weeks).toArray());
+    }
   }
 
   private void settle(int[] free, int[] open) {

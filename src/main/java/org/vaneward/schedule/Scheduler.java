@@ -21,13 +21,19 @@ import java.util.stream.IntStream;
  */
 public final class Scheduler {
   private static final int CLIMB = 900;
+
+  /** Pairs of job and week up to which a calendar is searched to the end. */
   private static final int SMALL = 20_000;
 
-  /** Gap, as a share of the cost, at which a large calendar is left as it is. */
+  /**
+   * Gap, as a share of the cost, at which a calendar of {@link #SMALL} pairs is left as it is. It
+   * widens with their number: what is left to gain is spread over as many more jobs, and the search
+   * for it takes longer than in proportion.
+   */
   private static final double CLOSE = 0.001;
 
-  /** Iterations between settlings, and the share settled at a time. */
-  private static final double[][] DIVES = {{30, 0.04}, {60, 0.08}, {100, 0.04}, {30, 0.02}};
+  /** Two at a time, each: iterations between settlings, and the share settled at a time. */
+  private static final double[][][] DIVES = {{{60, 0.08}, {30, 0.02}}, {{30, 0.04}, {100, 0.04}}};
 
   private static final long NODE_WORK = 1_000_000;
   private static final int MOST_NODES = 5_000;
@@ -178,36 +184,47 @@ public final class Scheduler {
   private BranchAndBound.Result search(Core core, Arrangement first) {
     PriceBound prices = PriceBound.of(core);
     prices.climb(CLIMB, first.total());
-    boolean large = core.jobs * (core.weeks + 1) > SMALL;
-    report(large, first.total(), prices.bound());
-    Optional<Arrangement> best = Optional.of(first);
-    for (Optional<Arrangement> found : dives(core, prices)) {
-      best = Dive.cheaper(best, found);
+    report(core, first.total(), prices.bound());
+    Arrangement best = first;
+    for (double[][] dives : DIVES) {
+      if (isClose(core, best.total(), prices.bound())) {
+        return new BranchAndBound.Result(best, prices.bound());
+      }
+      best = cheapest(best, dives(core, prices, dives));
     }
-    Arrangement improved = improved(core, best.get().at, 9, prices.bound());
-    double upper = improved.total();
-    prices.climb(CLIMB, upper);
-    report(large, upper, prices.bound());
-    Core narrow = core.copy();
-    prices.strikeOut(narrow, upper + BranchAndBound.tolerance(upper));
-    int nodes = (int) Math.min(MOST_NODES, NODE_WORK / ((long) core.jobs * (core.weeks + 1)));
-    BranchAndBound.Result found = BranchAndBound.search(narrow, improved.at, upper, prices, nodes);
-    return found.closed() || (large && isClose(found))
-        ? found
-        : bettered(narrow, prices, found, large);
+    return proved(core, prices, improved(core, best.at, 9, prices.bound()));
   }
 
-  /**
-   * So near to the bound that the last step, which is long on a large fleet, has nothing to gain.
-   */
-  private static boolean isClose(BranchAndBound.Result found) {
-    double cost = found.best().total();
-    return cost - found.bound() <= CLOSE * Math.abs(cost);
+  /** Struck out, branched and bounded, and what is left handed on. */
+  private BranchAndBound.Result proved(Core core, PriceBound prices, Arrangement best) {
+    double upper = best.total();
+    prices.climb(CLIMB, upper);
+    report(core, upper, prices.bound());
+    Core narrow = core.copy();
+    prices.strikeOut(narrow, upper + BranchAndBound.tolerance(upper));
+    int nodes = (int) Math.min(MOST_NODES, NODE_WORK / pairs(core));
+    BranchAndBound.Result found = BranchAndBound.search(narrow, best.at, upper, prices, nodes);
+    return found.closed() || isClose(core, found.best().total(), found.bound())
+        ? found
+        : bettered(narrow, prices, found);
+  }
+
+  private static long pairs(Core core) {
+    return (long) core.jobs * (core.weeks + 1);
+  }
+
+  private static boolean isLarge(Core core) {
+    return pairs(core) > SMALL;
+  }
+
+  /** So near to the bound that going on, which takes long on a large fleet, has little to gain. */
+  private static boolean isClose(Core core, double cost, double bound) {
+    return isLarge(core) && cost - bound <= CLOSE * pairs(core) / SMALL * Math.abs(cost);
   }
 
   /** What the library's solver makes of it; the better arrangement and the better bound count. */
   private BranchAndBound.Result bettered(
-      Core narrow, PriceBound prices, BranchAndBound.Result found, boolean large) {
+      Core narrow, PriceBound prices, BranchAndBound.Result found) {
     Optional<String> missing = CpSat.missing();
     if (missing.isPresent()) {
       progress.accept(
@@ -215,7 +232,7 @@ public final class Scheduler {
       return found;
     }
     double upper = found.best().total();
-    report(large, upper, found.bound());
+    report(narrow, upper, found.bound());
     prices.strikeOut(narrow, upper + BranchAndBound.tolerance(upper));
     BranchAndBound.Result other = CpSat.search(narrow, found.best().at, upper);
     double bound = Math.max(found.bound(), other.bound());
@@ -223,8 +240,8 @@ public final class Scheduler {
   }
 
   /** On all processors; what each finds, and their order, do not depend on how many there are. */
-  private static List<Optional<Arrangement>> dives(Core core, PriceBound prices) {
-    return Arrays.stream(DIVES)
+  private static List<Optional<Arrangement>> dives(Core core, PriceBound prices, double[][] dives) {
+    return Arrays.stream(dives)
         .parallel()
         .map(
             dive ->
@@ -233,12 +250,18 @@ public final class Scheduler {
         .toList();
   }
 
+  private static Arrangement cheapest(Arrangement best, List<Optional<Arrangement>> others) {
+    return others.stream()
+        .flatMap(Optional::stream)
+        .reduce(best, (a, b) -> b.total() < a.total() ? b : a);
+  }
+
   private static Arrangement improved(Core core, int[] at, int sweeps, double lower) {
     return Arrangement.of(core, Neighbourhoods.improve(core, at, sweeps, lower));
   }
 
-  private void report(boolean large, double upper, double bound) {
-    if (large && upper > 0) {
+  private void report(Core core, double upper, double bound) {
+    if (isLarge(core) && upper > 0) {
       progress.accept(
           String.format(
               Locale.ROOT,

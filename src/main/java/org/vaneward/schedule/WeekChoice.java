@@ -28,6 +28,15 @@ final class WeekChoice {
   /** How many the best choice takes, by pool and site. */
   private final int[][] taken;
 
+  /** By places used in each pool: the least cost of the sites so far, and with the next one. */
+  private double[] best = {};
+
+  private double[] next = {};
+  private double[] value = {};
+
+  /** By site and places used: how many of them are the site's own. */
+  private int[][] choice = {};
+
   WeekChoice(Core core) {
     this.core = core;
     this.allowed = new int[2][core.weeks][core.sites][];
@@ -106,26 +115,42 @@ final class WeekChoice {
     if (must != NOBODY && core.places[core.pool[must]][week] == 0) {
       return Core.NEVER;
     }
+    list(0, prices);
+    list(1, prices);
     int[] wanted = new int[2];
     for (int s = 0; s < core.sites; s++) {
-      sort(0, s, prices);
-      sort(1, s, prices);
-      wanted[0] += count[0][s];
-      wanted[1] += count[1][s];
+      if (count[0][s] + count[1][s] > 0) {
+        if (all(s) > 0 && !isForced(s)) {
+          // Gains are negative: if all of them do not pay the visit, some do not either.
+          count[0][s] = 0;
+          count[1][s] = 0;
+        }
+        wanted[0] += count[0][s];
+        wanted[1] += count[1][s];
+      }
     }
     return wanted[0] <= core.places[0][week] && wanted[1] <= core.places[1][week]
         ? roomForAll()
         : shareOut(wanted);
   }
 
-  private void sort(int p, int s, double[] prices) {
-    count[p][s] = 0;
+  /** The jobs of a pool that gain by being done this week, site by site. */
+  private void list(int p, double[] prices) {
+    Arrays.fill(count[p], 0);
     int most = core.places[p][week];
-    int[] jobs = allowed[p][week][s];
-    double[] costs = cost[p][week][s];
+    if (most > 0) {
+      int[][] jobs = allowed[p][week];
+      double[][] costs = cost[p][week];
+      for (int s = 0; s < jobs.length; s++) {
+        list(p, s, most, jobs[s], costs[s], prices);
+      }
+    }
+  }
+
+  private void list(int p, int s, int most, int[] jobs, double[] costs, double[] prices) {
     // What a job has to gain more than to be listed.
     double worst = 0;
-    for (int i = 0; i < jobs.length && most > 0; i++) {
+    for (int i = 0; i < jobs.length; i++) {
       int j = jobs[i];
       double gained = costs[i] - prices[j];
       if (gained < worst || j == forced) {
@@ -162,17 +187,19 @@ final class WeekChoice {
   private double roomForAll() {
     double total = 0;
     for (int s = 0; s < core.sites; s++) {
-      if (count[0][s] + count[1][s] == 0) {
-        continue;
-      }
-      double site = core.visit[s][week] + sum(0, s) + sum(1, s);
-      if (site < 0 || isForced(s)) {
-        total += site;
+      double all = all(s);
+      if (count[0][s] + count[1][s] > 0 && (all < 0 || isForced(s))) {
+        total += all;
         taken[0][s] = count[0][s];
         taken[1][s] = count[1][s];
       }
     }
     return total;
+  }
+
+  /** A visit to the site and all that is listed of it. */
+  private double all(int s) {
+    return core.visit[s][week] + sum(0, s) + sum(1, s);
   }
 
   private double sum(int p, int s) {
@@ -192,69 +219,87 @@ final class WeekChoice {
     int a = Math.min(wanted[0], core.places[0][week]);
     int b = Math.min(wanted[1], core.places[1][week]);
     int width = b + 1;
-    double[] best = new double[(a + 1) * width];
-    int[][] choice = new int[core.sites][];
+    int size = (a + 1) * width;
+    makeRoom(size);
+    Arrays.fill(best, 0, size, 0);
     for (int s = 0; s < core.sites; s++) {
       if (count[0][s] + count[1][s] > 0) {
-        choice[s] = new int[best.length];
-        best = withSite(s, best, a, b, choice[s]);
+        addSite(s, a, b);
       }
     }
-    int at = best.length - 1;
+    int at = size - 1;
     double least = best[at];
     for (int s = core.sites - 1; s >= 0; s--) {
       if (count[0][s] + count[1][s] > 0) {
-        taken[0][s] = choice[s][at] / width;
-        taken[1][s] = choice[s][at] % width;
-        at -= choice[s][at];
+        int used = choice[s][at];
+        taken[0][s] = used / width;
+        taken[1][s] = used % width;
+        at -= used;
       }
     }
     return least;
   }
 
-  private double[] withSite(int s, double[] before, int a, int b, int[] choice) {
-    double[] after = new double[before.length];
-    double[] value = values(s, b + 1);
+  /** Kept from week to week: made anew each time, they took longer than what is done with them. */
+  private void makeRoom(int size) {
+    if (best.length < size) {
+      best = new double[size];
+      next = new double[size];
+      value = new double[size];
+      choice = new int[core.sites][size];
+    }
+  }
+
+  private void addSite(int s, int a, int b) {
+    int width = b + 1;
+    int mostX = Math.min(a, count[0][s]);
+    int mostY = Math.min(b, count[1][s]);
+    valueUpTo(mostX, mostY, s, width);
+    int[] of = choice[s];
     for (int i = 0; i <= a; i++) {
       for (int k = 0; k <= b; k++) {
-        int at = i * (b + 1) + k;
+        int at = i * width + k;
         double least = Core.NEVER;
-        for (int x = Math.min(i, count[0][s]); x >= 0; x--) {
-          for (int y = Math.min(k, count[1][s]); y >= 0; y--) {
-            int used = x * (b + 1) + y;
-            double total = before[at - used] + value[used];
+        int chosen = 0;
+        for (int x = Math.min(i, mostX); x >= 0; x--) {
+          for (int y = Math.min(k, mostY); y >= 0; y--) {
+            int used = x * width + y;
+            double total = best[at - used] + value[used];
             if (total < least) {
               least = total;
-              choice[at] = used;
+              chosen = used;
             }
           }
         }
-        after[at] = least;
+        of[at] = chosen;
+        next[at] = least;
       }
     }
-    return after;
+    double[] before = best;
+    best = next;
+    next = before;
   }
 
   /** The site's cost by how many of each pool it gets. */
-  private double[] values(int s, int width) {
-    double[] value = new double[(count[0][s] + 1) * width];
+  private void valueUpTo(int mostX, int mostY, int s, int width) {
     double first = core.visit[s][week];
-    for (int x = 0; x <= count[0][s]; x++) {
+    for (int x = 0; x <= mostX; x++) {
       first += x > 0 ? gain[0][s][x - 1] : 0;
       double both = first;
-      for (int y = 0; y <= Math.min(count[1][s], width - 1); y++) {
+      for (int y = 0; y <= mostY; y++) {
         both += y > 0 ? gain[1][s][y - 1] : 0;
         value[x * width + y] = x + y == 0 ? 0 : both;
       }
     }
     if (isForced(s)) {
-      int p = core.pool[forced];
-      for (int at = 0; at < value.length; at++) {
-        if ((p == 0 ? at / width : at % width) == 0) {
-          value[at] = Core.NEVER;
+      boolean inFirst = core.pool[forced] == 0;
+      for (int x = 0; x <= mostX; x++) {
+        for (int y = 0; y <= mostY; y++) {
+          if ((inFirst ? x : y) == 0) {
+            value[x * width + y] = Core.NEVER;
+          }
         }
       }
     }
-    return value;
   }
 }

@@ -209,6 +209,22 @@ class PrintedReportTest {
     }
   }
 
+  /** Sites grow in number down the sheets, never across them. */
+  @Test
+  void everyPumpAtASiteOfItsOwnFitsOnPaper(@TempDir Path temp) throws IOException {
+    OddFleet fleet = OddFleet.drawn(temp.resolve("drawn")).times(10);
+    fleet.rows(OddFleet.PUMPS).forEach(row -> row.put("site", "Site of " + row.get("pump")));
+    FleetAnalysis analysis =
+        FleetAnalysis.of(fleet.write(temp.resolve("fleet")), FitSettings.defaults(), 1, said -> {});
+    Page page = page(analysis);
+    assertEquals(121, page.spares().stockBySite().rows().size());
+    List<String> remarks = new ArrayList<>();
+    try (PDDocument pdf = printed(page, analysis, remarks)) {
+      assertEquals(List.of(), remarks);
+      nothingIsCut(pdf);
+    }
+  }
+
   @Test
   void aListOfNothingTakesNoRoom() throws IOException {
     List<String> remarks = new ArrayList<>();
