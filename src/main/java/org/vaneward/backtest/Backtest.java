@@ -100,8 +100,14 @@ public record Backtest(
         halfYears,
         skipped,
         because,
-        Hindsight.of(records, lives, hindsight, halfYears, request),
+        Hindsight.of(records, lives, hindsight, unbroken(halfYears), request),
         request);
+  }
+
+  /** Since the last that could not be replayed: nobody can follow a pump across what is missing. */
+  private static List<HalfYear> unbroken(List<HalfYear> halfYears) {
+    int count = Span.unbroken(halfYears.stream().map(HalfYear::span).toList());
+    return halfYears.subList(halfYears.size() - count, halfYears.size());
   }
 
   /** A fleet's records as they stood on an earlier day. */

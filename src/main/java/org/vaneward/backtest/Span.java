@@ -40,6 +40,19 @@ public record Span(LocalDate origin, LocalDate end) {
     }
   }
 
+  /** How many of the last of these follow one another without a gap. */
+  static int unbroken(List<Span> spans) {
+    int count = Math.min(1, spans.size());
+    while (count < spans.size()
+        && spans
+            .get(spans.size() - count - 1)
+            .end()
+            .equals(spans.get(spans.size() - count).origin())) {
+      count++;
+    }
+    return count;
+  }
+
   /** Whether a day lies in it. */
   public boolean contains(LocalDate day) {
     return day.isAfter(origin) && !day.isAfter(end);

@@ -105,7 +105,7 @@ final class BacktestTables {
       cells(row, h.came().planned(), h.planned());
       rows.add(row);
     }
-    return SparesTables.grid(
+    return Grid.ofNumbers(
         List.of(
             "From",
             "Pumps",
@@ -151,7 +151,7 @@ final class BacktestTables {
         rows.add(score(rival.words(), backtest.of(rival)));
       }
     }
-    return SparesTables.grid(
+    return Grid.ofNumbers(
         List.of(
             "Forecast",
             "Half-years",
@@ -182,7 +182,7 @@ final class BacktestTables {
               Words.percent(bin.share().estimate()),
               Words.percent(bin.share().lower()) + " to " + Words.percent(bin.share().upper())));
     }
-    return SparesTables.grid(
+    return Grid.ofNumbers(
         List.of("Chance foretold", "Pumps and half-years", "Mean foretold", "Stopped", "Limits"),
         rows,
         "Nothing was foretold.");
@@ -247,11 +247,11 @@ final class BacktestTables {
 
   Grid money() {
     if (backtest.money().isEmpty()) {
-      return SparesTables.grid(List.of("", "What happened"), List.of(), "Not worked out.");
+      return Grid.ofNumbers(List.of("", "What happened"), List.of(), "Not worked out.");
     }
     MoneyCompared m = backtest.money().get();
     String unit = currency.isEmpty() ? "Money" : "Money, " + currency;
-    return SparesTables.grid(
+    return Grid.ofNumbers(
         List.of("Over all pumps", "What happened", "Under the advice", "Limits"),
         List.of(
             row("Planned rebuilds", m.happened().planned(), m.advised().planned()),

@@ -104,7 +104,7 @@ record KnownTruth(int fleets, double confidence, List<Cell> cells) {
               fine(c.median()),
               fine(c.ninetieth())));
     }
-    return SparesTables.grid(
+    return Grid.ofNumbers(
         List.of(
             "Pumps",
             "Years",

@@ -1,5 +1,6 @@
 package org.vaneward.report;
 
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Map;
@@ -298,6 +299,13 @@ public record Page(
         throw new IllegalArgumentException(
             headers.size() + " headings and " + kinds.size() + " kinds of column");
       }
+    }
+
+    /** A table whose first column is text and whose others are numbers. */
+    static Grid ofNumbers(List<String> headers, List<List<String>> rows, String empty) {
+      List<Kind> kinds = new ArrayList<>(Collections.nCopies(headers.size(), Kind.NUMBER));
+      kinds.set(0, Kind.TEXT);
+      return new Grid(headers, kinds, rows, empty);
     }
 
     /** The table without its last column where that has nothing to say. */

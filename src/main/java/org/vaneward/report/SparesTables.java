@@ -4,7 +4,6 @@ import java.time.Year;
 import java.time.YearMonth;
 import java.time.format.TextStyle;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -167,7 +166,7 @@ final class SparesTables {
       row.add(Words.whole(spent.p95()));
       rows.add(row);
     }
-    return grid(headers, rows, "No month is looked at.");
+    return Grid.ofNumbers(headers, rows, "No month is looked at.");
   }
 
   private String monthName(int m) {
@@ -181,13 +180,6 @@ final class SparesTables {
       headers.add(currency.isEmpty() ? "Cost, " + one : currency + ", " + one);
     }
     return headers;
-  }
-
-  /** A first column of text, then numbers. */
-  static Grid grid(List<String> headers, List<List<String>> rows, String empty) {
-    List<Kind> kinds = new ArrayList<>(Collections.nCopies(headers.size(), Kind.NUMBER));
-    kinds.set(0, Kind.TEXT);
-    return new Grid(headers, kinds, rows, empty);
   }
 
   /** What each site takes. */
@@ -204,7 +196,7 @@ final class SparesTables {
       full.add(Words.whole(spent.p80()));
       rows.add(full);
     }
-    return grid(headers, rows, places.empty());
+    return Grid.ofNumbers(headers, rows, places.empty());
   }
 
   /** What pumps of each product take. */
@@ -224,7 +216,7 @@ final class SparesTables {
       bought().forEach(line -> row.add(meanAndP80(of.apply(place).apply(line))));
       rows.add(row);
     }
-    return grid(headers, rows, "No pump is in service.");
+    return Grid.ofNumbers(headers, rows, "No pump is in service.");
   }
 
   private static String meanAndP80(Figures figures) {
@@ -242,7 +234,7 @@ final class SparesTables {
     spending(rows, "planned", Spending.ofPlanned());
     spending(rows, "unplanned", Spending.ofUnplanned());
     rows.add(spent("All", Spending.ALL));
-    return grid(headers, rows, "No cost is stated.");
+    return Grid.ofNumbers(headers, rows, "No cost is stated.");
   }
 
   private void spending(List<List<String>> rows, String which, Spending of) {
@@ -292,7 +284,7 @@ final class SparesTables {
                   : Words.whole(one.more().p10()) + " to " + Words.whole(one.more().p90()),
               itself ? Words.NONE : Words.percent(one.chanceDearer())));
     }
-    return grid(headers, rows, "");
+    return Grid.ofNumbers(headers, rows, "");
   }
 
   /** Why the months ahead are not the whole story. */

@@ -70,7 +70,7 @@ final class StockTables {
                       + " + "
                       + Words.whole(cheapest.waitingPerYear())));
     }
-    return SparesTables.grid(
+    return Grid.ofNumbers(
         List.of(
             "Item",
             "Lead time",
@@ -106,7 +106,7 @@ final class StockTables {
       plan.sites().forEach(site -> rows.add(levels(site, plan.stock().at(site))));
       rows.add(levels("One store", pooled));
     }
-    return SparesTables.grid(headers, rows, "No kit or part with a lead time is asked for.");
+    return Grid.ofNumbers(headers, rows, "No kit or part with a lead time is asked for.");
   }
 
   /** In the order of the items of the one store. */

@@ -35,4 +35,14 @@ class SpanTest {
     assertTrue(span.contains(LocalDate.parse("2025-12-31")));
     assertThrows(IllegalArgumentException.class, () -> new Span(span.end(), span.origin()));
   }
+
+  @Test
+  void onlyWhatFollowsTheLastGapIsUnbroken() {
+    List<Span> all = Span.halfYears(LocalDate.of(2023, 12, 31), LocalDate.of(2026, 6, 30));
+    assertEquals(5, all.size());
+    assertEquals(5, Span.unbroken(all));
+    assertEquals(2, Span.unbroken(List.of(all.get(0), all.get(1), all.get(3), all.get(4))));
+    assertEquals(1, Span.unbroken(List.of(all.get(0), all.get(4))));
+    assertEquals(0, Span.unbroken(List.of()));
+  }
 }
