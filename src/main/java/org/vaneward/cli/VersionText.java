@@ -1,15 +1,44 @@
 package org.vaneward.cli;
 
-import java.util.Optional;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.util.Properties;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.IVersionProvider;
 
-/** The version the jar was built as. */
+/** The version, and the commit it was built from where the build knew it. */
 final class VersionText implements IVersionProvider {
+  private static final String BUILD = "build.properties";
+
   @Override
   public String[] getVersion() {
-    String version =
-        Optional.ofNullable(Main.class.getPackage().getImplementationVersion())
-            .orElse("built from source");
-    return new String[] {"vaneward " + version};
+    return new String[] {text(build())};
+  }
+
+  /**
+   * In words.
+   *
+   * @param build {@code version}, {@code commit} and whether anything was {@code changed} since;
+   *     what the build did not know stands there unfilled
+   */
+  static String text(Properties build) {
+    String commit = build.getProperty("commit", "");
+    String known = commit.matches("[0-9a-f]{4,40}") ? "commit " + commit : "commit not known";
+    String changed = build.getProperty("changed", "").equals("true") ? ", changed since" : "";
+    return "vaneward " + build.getProperty("version", "") + " (" + known + changed + ")";
+  }
+
+  private static Properties build() {
+    Properties build = new Properties();
+    try (@Nullable InputStream in = VersionText.class.getResourceAsStream(BUILD)) {
+      if (in == null) {
+        throw new IllegalStateException("the build left out " + BUILD);
+      }
+      build.load(in);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return build;
   }
 }
