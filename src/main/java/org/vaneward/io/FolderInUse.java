@@ -6,6 +6,7 @@ import java.nio.channels.FileChannel;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
@@ -118,12 +119,21 @@ public final class FolderInUse {
       int size = 1 + ThreadLocalRandom.current().nextInt(LARGEST);
       channel.truncate(0);
       channel.write(ByteBuffer.allocate(size));
-      held = Files.exists(file) && Files.size(file) == size;
+      held = sizeOf(file) == size;
       return held ? new FolderInUse(file, channel) : null;
     } finally {
       if (!held) {
         channel.close();
       }
+    }
+  }
+
+  /** Of a file that others may take away at any moment; none has -1. */
+  private static long sizeOf(Path file) throws IOException {
+    try {
+      return Files.size(file);
+    } catch (NoSuchFileException e) {
+      return -1;
     }
   }
 
