@@ -32,6 +32,9 @@ public final class Scheduler {
    */
   private static final double CLOSE = 0.001;
 
+  /** The widest such gap, however many pairs there are. */
+  private static final double CLOSE_AT_MOST = 0.01;
+
   /** Two at a time, each: iterations between settlings, and the share settled at a time. */
   private static final double[][][] DIVES = {{{60, 0.08}, {30, 0.02}}, {{30, 0.04}, {100, 0.04}}};
 
@@ -219,7 +222,8 @@ public final class Scheduler {
 
   /** So near to the bound that going on, which takes long on a large fleet, has little to gain. */
   private static boolean isClose(Core core, double cost, double bound) {
-    return isLarge(core) && cost - bound <= CLOSE * pairs(core) / SMALL * Math.abs(cost);
+    double share = Math.min(CLOSE_AT_MOST, CLOSE * pairs(core) / SMALL);
+    return isLarge(core) && cost - bound <= share * Math.abs(cost);
   }
 
   /** What the library's solver makes of it; the better arrangement and the better bound count. */
