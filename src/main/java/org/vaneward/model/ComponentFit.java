@@ -20,15 +20,15 @@ final class ComponentFit {
   /** Share of the other services in a scale from which on a model is said to lean on them. */
   private static final double LEANS = 0.2;
 
+  /** Share of the draws on one side of the typical shape from which on a shape is another. */
+  private static final double CLEARLY = 0.95;
+
   private final String component;
   private final PoolingSettings settings;
   private final List<Group> groups = new ArrayList<>();
 
   /** The lives of one service; of pumps whose service is not on record when it is empty. */
   private record Group(Optional<Service> service, double lives, Observations observations) {}
-
-  /** A service that stands apart, with the fit of its own lives. */
-  private record Apart(Group group, Fitted fit) {}
 
   ComponentFit(String component, LivesTable lives, PoolingSettings settings) {
     this.component = component;
@@ -47,48 +47,42 @@ final class ComponentFit {
   }
 
   ComponentModels models() {
-    List<Apart> apart = apart();
-    List<Group> sharing = new ArrayList<>(groups);
-    apart.forEach(a -> sharing.remove(a.group()));
-    PooledFit pooled = fit(sharing, component);
+    PooledFit pooled =
+        PartialPooling.fit(
+            groups.stream().map(Group::observations).toList(),
+            settings.withSeed(31 * settings.seed() + component.hashCode()));
     List<LifeModel> models = new ArrayList<>();
     Optional<LifeModel> unseen = Optional.empty();
+    List<Service> below = new ArrayList<>();
+    List<Service> above = new ArrayList<>();
     if (pooled instanceof Fitted fitted) {
       unseen = Optional.of(unseen(fitted));
-      for (int s = 0; s < sharing.size(); s++) {
-        models.add(shared(sharing.get(s), fitted, s));
+      for (int s = 0; s < groups.size(); s++) {
+        // Pumps whose service is not on record are no service: each may be in another.
+        if (groups.get(s).service().isPresent()) {
+          models.add(model(groups.get(s), fitted, s));
+          double share = shareBelowTypical(fitted, s);
+          if (share >= CLEARLY) {
+            below.add(groups.get(s).service().get());
+          } else if (share <= 1 - CLEARLY) {
+            above.add(groups.get(s).service().get());
+          }
+        }
       }
     }
-    apart.forEach(a -> models.add(alone(a)));
-    // Pumps whose service is not on record are no service: each may be in another.
-    models.removeIf(model -> model.service().isEmpty());
-    return new ComponentModels(
-        component, models, unseen, pooled, apart.stream().map(a -> a.group().service()).toList());
+    return new ComponentModels(component, models, unseen, pooled, below, above);
   }
 
-  private List<Apart> apart() {
-    List<Apart> apart = new ArrayList<>();
-    for (int place : ShapesApart.of(groups.stream().map(Group::observations).toList())) {
-      Group group = groups.get(place);
-      if (fit(List.of(group), component + ", " + group.service()) instanceof Fitted fitted) {
-        apart.add(new Apart(group, fitted));
-      }
+  /** Share of the draws in which the group's shape is below that of the typical group. */
+  private static double shareBelowTypical(Fitted fit, int group) {
+    int below = 0;
+    for (int i = 0; i < fit.draws().size(); i++) {
+      below += fit.draws().shape(group, i) < fit.draws().populationShape(i) ? 1 : 0;
     }
-    return apart;
+    return below / (double) fit.draws().size();
   }
 
-  /**
-   * A pool of its own.
-   *
-   * @param name of the pool, which sets its random stream apart from those of others
-   */
-  private PooledFit fit(List<Group> some, String name) {
-    long seed = 31 * settings.seed() + name.hashCode();
-    return PartialPooling.fit(
-        some.stream().map(Group::observations).toList(), settings.withSeed(seed));
-  }
-
-  private LifeModel shared(Group group, Fitted pool, int place) {
+  private LifeModel model(Group group, Fitted pool, int place) {
     PooledFit.Group result = pool.groups().get(place);
     // In a pool of one the share is that of the priors.
     double fromOthers = pool.groups().size() > 1 ? result.fleetShare() : 0;
@@ -96,15 +90,6 @@ final class ComponentFit {
         !(result.failures() > 0)
             ? Basis.OTHER_SERVICES
             : fromOthers < LEANS ? Basis.OWN_FAILURES : Basis.LEANS_ON_OTHERS;
-    return model(group, pool, place, basis, fromOthers);
-  }
-
-  private LifeModel alone(Apart apart) {
-    return model(apart.group(), apart.fit(), 0, Basis.APART, 0);
-  }
-
-  private LifeModel model(Group group, Fitted pool, int place, Basis basis, double fromOthers) {
-    PooledFit.Group result = pool.groups().get(place);
     return new LifeModel(
         component,
         group.service(),
@@ -115,21 +100,21 @@ final class ComponentFit {
         fromOthers,
         group.lives(),
         result.failures(),
-        LifeDraws.of(pool.draws().shapes(), pool.draws().scales(place)));
+        LifeDraws.of(pool.draws().shapes(place), pool.draws().scales(place)));
   }
 
   private LifeModel unseen(Fitted pool) {
     return new LifeModel(
         component,
         Optional.empty(),
-        middle(pool.shape(), pool.newGroupScale()),
-        pool.shape(),
+        middle(pool.newGroupShape(), pool.newGroupScale()),
+        pool.newGroupShape(),
         pool.newGroupScale(),
         Basis.OTHER_SERVICES,
         1,
         0,
         0,
-        LifeDraws.of(pool.draws().shapes(), pool.draws().newGroupScales()));
+        LifeDraws.of(pool.draws().newGroupShapes(), pool.draws().newGroupScales()));
   }
 
   private static Weibull middle(Estimate shape, Estimate scale) {

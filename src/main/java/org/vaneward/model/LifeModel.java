@@ -15,7 +15,7 @@ import org.vaneward.stats.distribution.Weibull;
  * @param scale its scale with posterior limits, in the fleet's clock
  * @param basis what it rests on
  * @param fromOthers share of what is known of the scale that comes from the other services, from 0
- *     to 1: 0 for a service apart, 1 for one never seen
+ *     to 1, which it is for a service never seen
  * @param lives lives observed in this service, a life that changed service counted in each
  * @param failures failures observed in this service
  * @param draws what is believed of the life, to decide on
@@ -34,10 +34,10 @@ public record LifeModel(
 
   /** What a model rests on, from the firmest down. */
   public enum Basis {
-    /** Its scale rests on this service's own failures; the shape is that of all services. */
+    /**
+     * Its scale rests on this service's own failures; the shape leans on others where they are few.
+     */
     OWN_FAILURES("own-failures", "mainly its own failures"),
-    /** This service's own failures alone: they rule out the shape the others share. */
-    APART("apart", "its own failures alone: they rule out the others' shape"),
     /** Failures here, but the other services say a good part of how long parts last. */
     LEANS_ON_OTHERS("leans-on-others", "its own failures, leaning on the other services"),
     /** No failure in this service, or no life at all: the other services. */

@@ -12,10 +12,9 @@ import org.vaneward.stats.pooling.PoolingSettings;
  * What decisions believe of the life of every component in every service.
  *
  * <p>The services of a component are pooled ({@link org.vaneward.stats.pooling.PartialPooling}):
- * one shape, and scales that lean on one another as far as the records of each leave room. A
- * service whose own failures rule out the shape that the others share ({@link ShapesApart}) is
- * taken out of the pool and stands alone. A service never seen, and a pump whose service is not on
- * record, takes a service drawn anew from all of them.
+ * shapes and scales that lean on one another as far as the records of each leave room. A service
+ * never seen, and a pump whose service is not on record, takes a service drawn anew from all of
+ * them.
  */
 public final class ServiceModels {
   /** Posterior draws of each model: a limit is then uncertain by a fifteenth of its spread. */
@@ -65,18 +64,21 @@ public final class ServiceModels {
    * @param component its name
    * @param services one model for each service seen; none when nothing is estimable
    * @param unseen the model of a service never seen; empty when nothing is estimable
-   * @param pooled the fit of all services but those apart
-   * @param apart services whose failures rule out the shape of the others, the clearest case first
+   * @param pooled the fit of all services
+   * @param below services whose shape is below the typical one with a chance of 0.95 or more
+   * @param above those whose shape is above it
    */
   public record ComponentModels(
       String component,
       List<LifeModel> services,
       Optional<LifeModel> unseen,
       PooledFit pooled,
-      List<Optional<Service>> apart) {
+      List<Service> below,
+      List<Service> above) {
     public ComponentModels {
       services = List.copyOf(services);
-      apart = List.copyOf(apart);
+      below = List.copyOf(below);
+      above = List.copyOf(above);
     }
 
     Optional<LifeModel> find(Optional<Service> service) {

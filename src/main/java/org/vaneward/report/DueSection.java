@@ -250,7 +250,7 @@ final class DueSection {
     long firm =
         analysis.models().components().stream()
             .flatMap(c -> c.services().stream())
-            .filter(m -> m.basis() == Basis.OWN_FAILURES || m.basis() == Basis.APART)
+            .filter(m -> m.basis() == Basis.OWN_FAILURES)
             .count();
     long all = analysis.models().components().stream().mapToLong(c -> c.services().size()).sum();
     if (all == 0) {

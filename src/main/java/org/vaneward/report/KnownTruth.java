@@ -86,8 +86,8 @@ record KnownTruth(int fleets, double confidence, List<Cell> cells) {
         + fine(near.median())
         + " more than the best there is for half of the pumps, and up to "
         + fine(near.ninetieth())
-        + " more for nine in ten. Limits of the shape hold less often than they say: which services"
-        + " share a shape is itself a guess.";
+        + " more for nine in ten. Least sure are the limits of a service whose parts fail in another"
+        + " way than elsewhere, while few of them have failed.";
   }
 
   Grid grid(double years) {

@@ -120,7 +120,7 @@ final class LifeSection {
 
   private static LifeMap.Basis restsOn(LifeModel model) {
     return switch (model.basis()) {
-      case OWN_FAILURES, APART -> LifeMap.Basis.OWN;
+      case OWN_FAILURES -> LifeMap.Basis.OWN;
       case LEANS_ON_OTHERS -> LifeMap.Basis.FEW;
       case OTHER_SERVICES -> LifeMap.Basis.OTHERS;
     };
@@ -164,14 +164,16 @@ final class LifeSection {
     }
     PooledFit.Fitted pooled = (PooledFit.Fitted) models.pooled();
     if (models.services().size() < 2) {
-      return "Shape: " + shapeInWords(pooled.shape()) + ".";
+      return "Shape: " + shapeInWords(pooled.groups().get(0).shape()) + ".";
     }
-    return "The shape the services share: "
-        + shapeInWords(pooled.shape())
-        + ". A service's scale is typically a factor of "
+    return "The shape in the typical service: "
+        + shapeInWords(pooled.populationShape())
+        + ". From service to service it differs by a factor of about "
+        + Words.number(Math.exp(pooled.shapesBetweenSd().estimate()))
+        + ", the scale by one of about "
         + Words.number(Math.exp(pooled.betweenSd().estimate()))
-        + " off the middle one. "
-        + apartInWords(models.apart());
+        + ". "
+        + othersInWords(models);
   }
 
   private static String shapeInWords(Estimate shape) {
@@ -185,16 +187,24 @@ final class LifeSection {
                 : "the records do not say whether parts fail more as they age");
   }
 
-  private static String apartInWords(List<Optional<Service>> apart) {
-    return apart.isEmpty()
-        ? "No service's own failures rule the shape out."
-        : "Not so "
-            + apart.stream()
-                .map(s -> s.map(Service::toString).orElse("pumps without a service on record"))
-                .collect(Collectors.joining("; "))
-            + ": the failures there rule that shape out (likelihood ratio, p below 0.05), so "
-            + (apart.size() == 1 ? "it" : "each")
-            + " stands on its own.";
+  private static String othersInWords(ComponentModels models) {
+    if (models.below().isEmpty() && models.above().isEmpty()) {
+      return "In no service do the failures say that it is another.";
+    }
+    List<String> words = new ArrayList<>();
+    if (!models.below().isEmpty()) {
+      words.add("below it in " + named(models.below()) + ": parts there fail less by age");
+    }
+    if (!models.above().isEmpty()) {
+      words.add("above it in " + named(models.above()) + ": parts there fail more by age");
+    }
+    return "The failures say that it lies "
+        + String.join("; ", words)
+        + " (chance at least 95% each).";
+  }
+
+  private static String named(List<Service> services) {
+    return services.stream().map(Service::toString).collect(Collectors.joining(", "));
   }
 
   private Grid fitGrid(String component, List<GroupFit> fits) {

@@ -36,12 +36,12 @@ final class Methods {
             "Kaplan and Meier 1958; Greenwood's variance, limits on the log(-log) scale. Turnbull 1976."),
         new Method(
             "Which fit decides",
-            "The services of a component are fitted together: one shape, and for each service a scale of"
-                + " its own that leans on the other services as far as its own records leave room. With"
-                + " many failures it keeps to them; with few, the figure beside \"leaning on the other"
-                + " services\" says how much of what is known of the scale comes from elsewhere; with none"
-                + " it rests on the others, within wide limits. A service whose own failures rule out the"
-                + " shape the others share stands on its own. Decisions use "
+            "The services of a component are fitted together: each has a shape and a scale of its own,"
+                + " and both lean on the other services as far as its own records leave room. With many"
+                + " failures it keeps to them; with few, the figure beside \"leaning on the other services\""
+                + " says how much of what is known of the scale comes from elsewhere; with none it rests on"
+                + " the others, within wide limits. How much services differ is worked out from the records"
+                + " too. Decisions use "
                 + Words.whole(ServiceModels.DRAWS)
                 + " lives drawn from what the records leave possible, not one best guess.",
             "Hierarchical model: Gelman and others, Bayesian Data Analysis, 3rd edition 2013, chapter 5."

@@ -42,8 +42,8 @@ public final class PooledFitView implements View {
     StringBuilder text =
         new StringBuilder(
             Words.wrapped(
-                "Weibull, groups pooled: one shape, scales that vary from group to group; posterior"
-                    + " means and "
+                "Weibull, groups pooled: shapes and scales vary from group to group; posterior means"
+                    + " and "
                     + Words.percent(confidence)
                     + " limits. A group with few failures leans on the others: the last column says"
                     + " how much of what is known of its scale comes from them.",
@@ -59,13 +59,15 @@ public final class PooledFitView implements View {
     }
     Fitted fit = (Fitted) pool.fit();
     TextTable table =
-        new TextTable("group", "lives", "failures", "scale", "10% failed by", "from the others");
+        new TextTable(
+            "group", "lives", "failures", "shape", "scale", "10% failed by", "from the others");
     for (int i = 0; i < pool.members().size(); i++) {
       Group group = fit.groups().get(i);
       table.row(
           label(pool, i),
           Words.whole(pool.members().get(i).lives()),
           Words.whole(group.failures()),
+          Words.number(group.shape()),
           GroupWords.limits(group.scale()),
           tenth(group).map(GroupWords::limits).orElse(Words.NONE),
           Words.percent(group.fleetShare()));
@@ -73,12 +75,16 @@ public final class PooledFitView implements View {
     return head
         + table
         + Words.wrapped(
-            "Shape "
-                + Words.number(fit.shape())
-                + "; a group's scale is typically a factor of "
+            "Shape of the typical group "
+                + Words.number(fit.populationShape())
+                + ". A group's scale is typically a factor of "
                 + Words.number(Math.exp(fit.betweenSd().estimate()))
                 + " off the middle one (standard deviation of log scale between groups "
                 + Words.number(fit.betweenSd())
+                + "), its shape a factor of "
+                + Words.number(Math.exp(fit.shapesBetweenSd().estimate()))
+                + " ("
+                + Words.number(fit.shapesBetweenSd())
                 + ").",
             0);
   }
@@ -149,7 +155,9 @@ public final class PooledFitView implements View {
           .with("between_sd", fitted.betweenSd().estimate())
           .with("lower", fitted.betweenSd().lower())
           .with("upper", fitted.betweenSd().upper())
-          .with("shape", fitted.shape())
+          .with("shapes_between_sd", fitted.shapesBetweenSd())
+          .with("typical_shape", fitted.populationShape())
+          .with("new_group_shape", fitted.newGroupShape())
           .with("typical_scale", fitted.populationScale())
           .with("new_group_scale", fitted.newGroupScale());
     }

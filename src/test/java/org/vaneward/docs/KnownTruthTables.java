@@ -71,15 +71,13 @@ public final class KnownTruthTables {
       failed hold on the whole as often as they say, in the largest fleets less so; those of the scale a little less often.
 
       **For the engineer.** Of pooled limits of scale, shape and 10% life POOLED_HELD held, of plain ones PLAIN_HELD. What is
-      missed is the pooled shape, and that for two reasons, both the choice of the pool:
+      missed is missed in parts:
 
-      - *A service whose parts do not wear out like the others', left in the pool* (LEFT_IN services of another shape, for want
-        of failures to tell). Its own limits held in LEFT_IN_HELD: limits say nothing of a wrong assumption. Those of its
-        neighbours held in KEPT_ONE_HELD.
-      - *A service set apart by chance* (SET_APART of the usual shape, the test is at 5%). It looks odd, and its own limits held in
-        SET_APART_HELD; plain ones of the same services still less often. The pool it was taken from has lost what spoke for the
-        other side, and held in LOST_ONE_HELD. That is the price of choosing a model by a test on the same lives.
-      - Where the pool is what it is taken to be, limits held in RIGHT_POOL_HELD. With few failures the prior (a
+      - *A service whose parts do not wear out like the others'* (OTHERS services). With few failures its shape is drawn to the
+        others', and its limits held in OTHER_HELD. Three in a fleet whose others all have one shape are no draws from one normal
+        distribution, which is what the model takes them for. Those of its neighbours held in BESIDE_HELD: their shapes are
+        allowed to differ more than they do.
+      - Where all services of a component have one shape, limits held in ONE_SHAPE_HELD. With few failures the prior (a
         shape around 1.5, while parts here have 2.1 and 3) draws the shape down and so the scale up: the last column of the
         table, and estimates of fleets with two years of records. Limits at one fixed truth need not hold as often as on
         average over the prior, for which the ranks below say they are right.
@@ -87,8 +85,7 @@ public final class KnownTruthTables {
       The others:
 
       - *Plain limits* are short where failures are few ([coverage.md](coverage.md)), and in fleets with two years of records most of
-        all: a service has a fit only where parts failed early, so what is fitted is too short-lived. On services that are not set
-        apart they hold as they say, since those set apart are the odd ones.
+        all: a service has a fit only where parts failed early, so what is fitted is too short-lived.
       - *A stated shape* that is a little off: limits know nothing of that, and the more records there are the less they hold.
       - *Hidden failures*: plain limits on vanes hold within about a point of the others; pooled ones of the shape a little less
         often, 3.0 being farther from the prior's 1.5.
@@ -102,10 +99,10 @@ public final class KnownTruthTables {
 
       ## Ranks of the truth among posterior draws
 
-      Simulation-based calibration of the pooled model: shape, typical scale and spread are drawn from the priors, one to
+      Simulation-based calibration of the pooled model: typical shape and scale and both spreads are drawn from the priors, one to
       seven groups of lives from them and a group never seen (exact, censored at ages and at numbers of failures, intervals, delayed entry; one to some forty
       lives each), and the rank of each true value among 199 posterior draws is counted in 20 bins. If the posterior is right
-      ranks are uniform. p is that of a chi-square test; Holm is adjusted for the six quantities. Data sets refused as not
+      ranks are uniform. p is that of a chi-square test; Holm is adjusted for the nine quantities. Data sets refused as not
       estimable are refused for what the data are, so leaving them out keeps ranks uniform. With the centre of the prior of the
       typical scale stated (`withTypicalScale`) the truth is drawn from a proper prior and the test is exact; by default fits
       work the centre out from the lives, which strictly is no prior. `PooledCalibrationTest` repeats it with fewer data sets
@@ -142,13 +139,10 @@ public final class KnownTruthTables {
         + READING
             .replace("POOLED_HELD", summary.pooledHeld())
             .replace("PLAIN_HELD", summary.plainHeld())
-            .replace("LEFT_IN_HELD", summary.leftInHeld())
-            .replace("LEFT_IN", summary.leftIn())
-            .replace("SET_APART_HELD", summary.apartHeld())
-            .replace("SET_APART", summary.apart())
-            .replace("KEPT_ONE_HELD", summary.keptOneHeld())
-            .replace("LOST_ONE_HELD", summary.lostOneHeld())
-            .replace("RIGHT_POOL_HELD", summary.rightPoolHeld())
+            .replace("OTHER_HELD", summary.otherHeld())
+            .replace("OTHERS", summary.others())
+            .replace("BESIDE_HELD", summary.besideAnotherHeld())
+            .replace("ONE_SHAPE_HELD", summary.oneShapeHeld())
             .replace("MISSED", summary.missed().strip())
         + "\n"
         + summary.markdown()

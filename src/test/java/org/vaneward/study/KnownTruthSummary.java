@@ -38,8 +38,6 @@ public final class KnownTruthSummary {
   /** Fleets from which on that is aimed for. */
   private static final int REGRET_FROM_PUMPS = 50;
 
-  private static final String APART = "apart";
-
   private static final List<String> REGRET_HEADS =
       List.of(
           "plain: median",
@@ -433,35 +431,26 @@ public final class KnownTruthSummary {
               component + ", usual shape",
               life -> life.component().equals(component) && life.usual()));
     }
-    text.append(part("another shape, apart", life -> !life.usual() && isApart(life)));
-    text.append(part("another shape, in the pool", life -> !life.usual() && !isApart(life)));
-    text.append(part("usual shape, apart", life -> life.usual() && isApart(life)));
-    text.append(part("usual shape, in the pool", life -> life.usual() && !isApart(life)));
-    Predicate<Life> within = life -> life.usual() && !isApart(life);
-    text.append(
-        part("- in a pool that lost one of them", pools(KnownTruthSummary::lostOne), within));
-    text.append(
-        part("- in a pool with another shape in it", pools(KnownTruthSummary::keptOne), within));
-    text.append(part("- in neither", pools(pool -> !lostOne(pool) && !keptOne(pool)), within));
+    text.append(failures("another shape", life -> !life.usual()));
+    text.append(part("usual shape, beside another", pools(KnownTruthSummary::mixed), Life::usual));
+    text.append(part("usual shape, no other there", pools(pool -> !mixed(pool)), Life::usual));
+    text.append(failures("usual shape", Life::usual));
+    return text.toString();
+  }
+
+  /** Some lives, and the same by number of failures. */
+  private String failures(String name, Predicate<Life> lives) {
+    StringBuilder text = new StringBuilder(part(name, lives));
     int from = 0;
     for (int to : FAILURES) {
       int least = from;
       text.append(
           part(
               "- with failures: " + range(from, to),
-              life ->
-                  life.usual()
-                      && !isApart(life)
-                      && life.failures() >= least
-                      && life.failures() <= to));
+              life -> lives.test(life) && life.failures() >= least && life.failures() <= to));
       from = to + 1;
     }
     return text.toString();
-  }
-
-  /** Whether the pooled model set the service apart from the others of its component. */
-  private static boolean isApart(Life life) {
-    return life.basis().equals(APART);
   }
 
   /** The fleets with the lives of those components only whose pools are to be kept. */
@@ -477,12 +466,9 @@ public final class KnownTruthSummary {
         .toList();
   }
 
-  private static boolean lostOne(List<Life> pool) {
-    return pool.stream().anyMatch(life -> life.usual() && isApart(life));
-  }
-
-  private static boolean keptOne(List<Life> pool) {
-    return pool.stream().anyMatch(life -> !life.usual() && !isApart(life));
+  /** Whether not all services of a component have one shape. */
+  private static boolean mixed(List<Life> pool) {
+    return pool.stream().anyMatch(life -> !life.usual());
   }
 
   private String part(String name, Predicate<Life> lives) {
@@ -591,52 +577,28 @@ public final class KnownTruthSummary {
     return heldText(life -> true, Way.PLAIN);
   }
 
-  /** The same of pooled limits of services of another shape that were left in the pool. */
-  public String leftInHeld() {
-    return heldText(life -> !life.usual() && !isApart(life), Way.POOLED);
+  /** The same of pooled limits of services of another shape. */
+  public String otherHeld() {
+    return heldText(life -> !life.usual(), Way.POOLED);
   }
 
-  /** The same of services of the usual shape that were set apart. */
-  public String apartHeld() {
-    return heldText(life -> life.usual() && isApart(life), Way.POOLED);
+  /** The same of services of the usual shape, in pools where one has another. */
+  public String besideAnotherHeld() {
+    return heldText(pools(KnownTruthSummary::mixed), Life::usual, Way.POOLED);
   }
 
-  /** The same where the pool lost one of the usual shape. */
-  public String lostOneHeld() {
-    return heldText(
-        pools(KnownTruthSummary::lostOne), life -> life.usual() && !isApart(life), Way.POOLED);
+  /** The same where all have one shape. */
+  public String oneShapeHeld() {
+    return heldText(pools(pool -> !mixed(pool)), Life::usual, Way.POOLED);
   }
 
-  /** The same where one of another shape is in the pool. */
-  public String keptOneHeld() {
-    return heldText(
-        pools(KnownTruthSummary::keptOne), life -> life.usual() && !isApart(life), Way.POOLED);
-  }
-
-  /** The same where the pool is what it is taken to be. */
-  public String rightPoolHeld() {
-    return heldText(
-        pools(pool -> !lostOne(pool) && !keptOne(pool)),
-        life -> life.usual() && !isApart(life),
-        Way.POOLED);
-  }
-
-  /** How many services of another shape were left in, of how many. */
-  public String leftIn() {
-    return part(life -> !life.usual() && !isApart(life), life -> !life.usual());
-  }
-
-  /** How many services of the usual shape were set apart, of how many. */
-  public String apart() {
-    return part(life -> life.usual() && isApart(life), Life::usual);
-  }
-
-  private String part(Predicate<Life> some, Predicate<Life> of) {
+  /** How many services have another shape, of how many. */
+  public String others() {
     return String.format(
         Locale.ROOT,
         "%,d of %,d",
-        clean.stream().flatMap(fleet -> fleet.lives().stream()).filter(some).count(),
-        clean.stream().flatMap(fleet -> fleet.lives().stream()).filter(of).count());
+        clean.stream().flatMap(fleet -> fleet.lives().stream()).filter(l -> !l.usual()).count(),
+        clean.stream().mapToInt(fleet -> fleet.lives().size()).sum());
   }
 
   private String heldText(Predicate<Life> lives, Way way) {

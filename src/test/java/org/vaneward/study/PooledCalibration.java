@@ -24,10 +24,10 @@ import org.vaneward.stats.pooling.PoolingSettings;
 import org.vaneward.stats.pooling.PoolingSettings.Priors;
 
 /**
- * Simulation-based calibration of the pooled model. Shape, typical scale and spread between groups
- * are drawn from the priors, lives from them; the rank of each true value among the posterior draws
- * must then be uniform (S. Talts and others, Validating Bayesian inference algorithms with
- * simulation-based calibration, arXiv 1804.06788, 2018, from memory).
+ * Simulation-based calibration of the pooled model. Typical shape and scale, their spreads between
+ * groups, and each group's own are drawn from the priors, lives from them; the rank of each true
+ * value among the posterior draws must then be uniform (S. Talts and others, Validating Bayesian
+ * inference algorithms with simulation-based calibration, arXiv 1804.06788, 2018, from memory).
  *
  * <p>When observation begins and ends, and where a failure is looked for, rests on lives seen
  * before and on chance, never on the true values, so that the likelihood of the lives is all there
@@ -58,8 +58,11 @@ public final class PooledCalibration {
 
   /** What is ranked. */
   enum Quantity {
-    SHAPE("log shape"),
-    BETWEEN("sd between groups"),
+    SHAPE("log shape, typical group"),
+    SHAPES_BETWEEN("sd of log shape"),
+    FIRST_SHAPE("log shape, first group"),
+    UNSEEN_SHAPE("log shape, group never seen"),
+    BETWEEN("sd of log scale"),
     TYPICAL("log scale, typical group"),
     FIRST("log scale, first group"),
     TENTH("log 10% life, first group"),
@@ -87,7 +90,7 @@ public final class PooledCalibration {
      * A draw in place of one.
      *
      * @param quantity what was drawn
-     * @param draw the draw, a logarithm but for the spread between groups
+     * @param draw the draw, a logarithm but for the spreads between groups
      * @param middle mean of all draws
      */
     double of(Quantity quantity, double draw, double middle);
@@ -134,8 +137,14 @@ public final class PooledCalibration {
     }
   }
 
-  /** What is true of a data set; the last scale is that of a group never seen. */
-  private record Truth(double logShape, double between, double typical, List<Double> logScales) {}
+  /** What is true of a data set; the last scale and shape are those of a group never seen. */
+  private record Truth(
+      double logShape,
+      double shapesBetween,
+      double between,
+      double typical,
+      List<Double> logScales,
+      List<Double> logShapes) {}
 
   /** Ranks over some data sets, seeds from {@code first} on, on all cores. */
   static Ranks ranks(Centre centre, long first, int dataSets) {
@@ -199,20 +208,26 @@ public final class PooledCalibration {
     double between = Math.abs(priors.betweenScale() * normal.sample());
     double typical = Math.log(TYPICAL) + priors.scaleLogSd() * normal.sample();
     double logShape = Math.log(priors.shapeMedian()) + priors.shapeLogSd() * normal.sample();
+    double shapesBetween = Math.abs(priors.shapesBetweenScale() * normal.sample());
     List<Double> logScales = new ArrayList<>();
+    List<Double> logShapes = new ArrayList<>();
     for (int left = 2 + rng.nextInt(MOST_GROUPS); left > 0; left--) {
       logScales.add(typical + between * normal.sample());
+      logShapes.add(logShape + shapesBetween * normal.sample());
     }
-    return new Truth(logShape, between, typical, logScales);
+    return new Truth(logShape, shapesBetween, between, typical, logScales, logShapes);
   }
 
   private static double of(Quantity quantity, Draws draws, int i) {
     return switch (quantity) {
-      case SHAPE -> Math.log(draws.shape(i));
+      case SHAPE -> Math.log(draws.populationShape(i));
+      case SHAPES_BETWEEN -> draws.shapesBetweenSd(i);
+      case FIRST_SHAPE -> Math.log(draws.shape(0, i));
+      case UNSEEN_SHAPE -> Math.log(draws.newGroupShape(i));
       case BETWEEN -> draws.betweenSd(i);
       case TYPICAL -> Math.log(draws.populationScale(i));
       case FIRST -> Math.log(draws.scale(0, i));
-      case TENTH -> Math.log(draws.scale(0, i)) + logTenth(draws.shape(i));
+      case TENTH -> Math.log(draws.scale(0, i)) + logTenth(draws.shape(0, i));
       case UNSEEN -> Math.log(draws.newGroupScale(i));
     };
   }
@@ -221,10 +236,13 @@ public final class PooledCalibration {
     List<Double> logScales = truth.logScales();
     return switch (quantity) {
       case SHAPE -> truth.logShape();
+      case SHAPES_BETWEEN -> truth.shapesBetween();
+      case FIRST_SHAPE -> truth.logShapes().get(0);
+      case UNSEEN_SHAPE -> truth.logShapes().get(logScales.size() - 1);
       case BETWEEN -> truth.between();
       case TYPICAL -> truth.typical();
       case FIRST -> logScales.get(0);
-      case TENTH -> logScales.get(0) + logTenth(Math.exp(truth.logShape()));
+      case TENTH -> logScales.get(0) + logTenth(Math.exp(truth.logShapes().get(0)));
       case UNSEEN -> logScales.get(logScales.size() - 1);
     };
   }
@@ -278,7 +296,7 @@ public final class PooledCalibration {
 
     /** Running from {@code entry} on, an age at failure. */
     private double life(int s, double entry) {
-      double shape = Math.exp(truth.logShape());
+      double shape = Math.exp(truth.logShapes().get(s));
       double logScale = truth.logScales().get(s);
       double before = entry > 0 ? Math.exp(shape * (Math.log(entry) - logScale)) : 0;
       double hazard = before - Math.log1p(-rng.nextDouble());

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.vaneward.study.PooledCalibration.Centre;
 import org.vaneward.study.PooledCalibration.Quantity;
@@ -19,10 +20,12 @@ class PooledCalibrationTest {
 
   private static final Spoil NOTHING = (quantity, draw, middle) -> draw;
 
+  private static final Set<Quantity> SCALES =
+      EnumSet.of(Quantity.TYPICAL, Quantity.FIRST, Quantity.TENTH, Quantity.UNSEEN);
+
   /** Scales half as long again. */
   private static final Spoil LONGER =
-      (quantity, draw, middle) ->
-          quantity == Quantity.SHAPE || quantity == Quantity.BETWEEN ? draw : draw + Math.log(1.5);
+      (quantity, draw, middle) -> SCALES.contains(quantity) ? draw + Math.log(1.5) : draw;
 
   /** Too sure. */
   private static final Spoil NARROWER = (quantity, draw, middle) -> middle + 0.6 * (draw - middle);

@@ -39,6 +39,7 @@ public final class PooledCoverage {
     int ageHeld;
     int shapeHeld;
     int betweenHeld;
+    int shapesBetweenHeld;
 
     Count(int services) {
       this.services = services;
@@ -63,10 +64,14 @@ public final class PooledCoverage {
     ZigguratSampler.NormalizedGaussian normal = ZigguratSampler.NormalizedGaussian.of(rng);
     double shape = 0.8 * Math.pow(5, rng.nextDouble());
     double between = 0.05 + 0.85 * rng.nextDouble();
+    double shapesBetween = 0.5 * rng.nextDouble();
     List<Weibull> truth = new ArrayList<>();
     List<Observations> groups = new ArrayList<>();
     for (int s = 0; s < count.services; s++) {
-      Weibull own = new Weibull(shape, 1000 * Math.exp(between * normal.sample()));
+      Weibull own =
+          new Weibull(
+              shape * Math.exp(shapesBetween * normal.sample()),
+              1000 * Math.exp(between * normal.sample()));
       truth.add(own);
       groups.add(service(rng, own, 4 + rng.nextInt(13)));
     }
@@ -77,7 +82,9 @@ public final class PooledCoverage {
             .withShares(List.of(SHARE));
     count.fleets++;
     if (PartialPooling.fit(groups, settings) instanceof PooledFit.Fitted fit) {
-      compare(fit, truth, between, count);
+      count.betweenHeld += holds(fit.betweenSd(), between);
+      count.shapesBetweenHeld += holds(fit.shapesBetweenSd(), shapesBetween);
+      compare(fit, truth, count);
     } else {
       count.refused++;
     }
@@ -98,16 +105,14 @@ public final class PooledCoverage {
     return group.build();
   }
 
-  private static void compare(
-      PooledFit.Fitted fit, List<Weibull> truth, double between, Count count) {
-    count.shapeHeld += holds(fit.shape(), truth.get(0).shape());
-    count.betweenHeld += holds(fit.betweenSd(), between);
+  private static void compare(PooledFit.Fitted fit, List<Weibull> truth, Count count) {
     for (int s = 0; s < truth.size(); s++) {
       PooledFit.Group group = fit.groups().get(s);
       int held = holds(group.scale(), truth.get(s).scale());
       count.groups++;
       count.failures += (int) group.failures();
       count.scaleHeld += held;
+      count.shapeHeld += holds(group.shape(), truth.get(s).shape());
       count.ageHeld += holds(group.quantiles().get(0).age(), truth.get(s).quantile(SHARE));
       if (group.failures() <= 2) {
         count.fewFailures++;
@@ -125,13 +130,13 @@ public final class PooledCoverage {
     StringBuilder text = new StringBuilder();
     text.append(
         "services  fleets  refused  failures/service  scale  scale, 0-2 failures  10% life  shape"
-            + "  between sd\n");
+            + "  sd of scales  sd of shapes\n");
     for (Count c : counts) {
       int fits = c.fleets - c.refused;
       text.append(
           String.format(
               Locale.ROOT,
-              "%8d %7d %8d %17.1f %5.1f%% %19.1f%% %8.1f%% %5.1f%% %10.1f%%\n",
+              "%8d %7d %8d %17.1f %5.1f%% %19.1f%% %8.1f%% %5.1f%% %12.1f%% %12.1f%%\n",
               c.services,
               c.fleets,
               c.refused,
@@ -139,8 +144,9 @@ public final class PooledCoverage {
               100.0 * c.scaleHeld / c.groups,
               100.0 * c.fewHeld / c.fewFailures,
               100.0 * c.ageHeld / c.groups,
-              100.0 * c.shapeHeld / fits,
-              100.0 * c.betweenHeld / fits));
+              100.0 * c.shapeHeld / c.groups,
+              100.0 * c.betweenHeld / fits,
+              100.0 * c.shapesBetweenHeld / fits));
     }
     return text.toString();
   }

@@ -17,18 +17,16 @@ class PooledCoverageTest {
     int scale = 0;
     int age = 0;
     int shape = 0;
-    int fleets = 0;
     for (PooledCoverage.Count c : PooledCoverage.count(30, 5)) {
       assertEquals(0, c.refused);
       groups += c.groups;
       scale += c.scaleHeld;
       age += c.ageHeld;
       shape += c.shapeHeld;
-      fleets += c.fleets;
     }
     within(0.86, 0.94, scale, groups, "scale");
     within(0.86, 0.94, age, groups, "10% life");
-    within(0.80, 0.98, shape, fleets, "shape");
+    within(0.86, 0.94, shape, groups, "shape");
   }
 
   private static void within(double low, double high, int held, int of, String what) {

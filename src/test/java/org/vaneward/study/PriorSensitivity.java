@@ -53,6 +53,9 @@ public final class PriorSensitivity {
     variants.put("as they are", p);
     variants.put("shape sd halved", p.withShapeLogSd(p.shapeLogSd() / 2));
     variants.put("shape sd doubled", p.withShapeLogSd(p.shapeLogSd() * 2));
+    variants.put("shapes' sd halved", p.withShapesBetweenScale(p.shapesBetweenScale() / 2));
+    variants.put("shapes' sd doubled", p.withShapesBetweenScale(p.shapesBetweenScale() * 2));
+    variants.put("one shape", p.withShapesBetweenScale(0));
     variants.put("scale sd halved", p.withScaleLogSd(p.scaleLogSd() / 2));
     variants.put("scale sd doubled", p.withScaleLogSd(p.scaleLogSd() * 2));
     variants.put("between sd halved", p.withBetweenScale(p.betweenScale() / 2));
@@ -74,7 +77,7 @@ public final class PriorSensitivity {
     StringBuilder text =
         new StringBuilder(
             "priors              scale, 0 failures    scale, 2 failures    scale, 8 failures"
-                + "    between sd          shape\n");
+                + "    between sd          shape, 8 failures\n");
     variants()
         .forEach(
             (name, priors) -> {
@@ -88,7 +91,7 @@ public final class PriorSensitivity {
                       hours(fit.groups().get(1).scale()),
                       hours(fit.groups().get(5).scale()),
                       number(fit.betweenSd()),
-                      number(fit.shape())));
+                      number(fit.groups().get(5).shape())));
             });
     return text.toString();
   }

@@ -25,6 +25,7 @@ class PriorSensitivityTest {
     double plain = scale(p);
     assertEquals(1, scale(p.withShapeLogSd(2 * p.shapeLogSd())) / plain, 0.03);
     assertEquals(1, scale(p.withScaleLogSd(2 * p.scaleLogSd())) / plain, 0.03);
+    assertEquals(1, scale(p.withShapesBetweenScale(2 * p.shapesBetweenScale())) / plain, 0.03);
     assertEquals(1, scale(p.withBetweenScale(2 * p.betweenScale())) / plain, 0.05);
   }
 

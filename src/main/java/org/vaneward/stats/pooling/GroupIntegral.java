@@ -1,5 +1,6 @@
 package org.vaneward.stats.pooling;
 
+import org.apache.commons.numbers.gamma.Erfc;
 import org.apache.commons.rng.UniformRandomProvider;
 import org.vaneward.stats.numeric.GaussHermite;
 
@@ -12,8 +13,8 @@ import org.vaneward.stats.numeric.GaussHermite;
  * by Newton's method and the Gauss–Hermite rule is laid around it, scaled by the curvature there
  * (adaptive quadrature; J. C. Naylor and A. F. M. Smith, Applied Statistics 31, 1982, 214-225, from
  * memory). Where the likelihood cuts the normal density off sharply, as it does for a group without
- * failures when groups differ much, no rule of modest size settles; evenly spaced nodes, fine
- * enough for that cut, take its place.
+ * failures when groups differ much, no rule of modest size settles; {@link Survivors} take its
+ * place, or evenly spaced nodes, fine enough for that cut.
  *
  * <p>Holds its last result. Not for use by several threads.
  */
@@ -37,9 +38,6 @@ final class GroupIntegral {
   /** Their spacing in k. */
   private static final double FINE = 0.25;
 
-  /** Difference of log integrals by a rule and by its double that counts as none. */
-  private static final double SETTLED = 1e-10;
-
   /** An integrand this much below its peak, on the log scale, adds nothing. */
   private static final double NOTHING = 40;
 
@@ -51,6 +49,12 @@ final class GroupIntegral {
 
   /** A slope so steep that the integral is 0 as a double. */
   private static final double HOPELESS = 1e100;
+
+  /** Steps so short that the sum over a flat likelihood is known without walking it. */
+  private static final double SHORT = 0.05;
+
+  /** A slope in k of the log-likelihood that is none. */
+  private static final double FLAT = 1e-10;
 
   private static final int MOST_STEPS = 200;
   private static final double LOG_ROOT_2_PI = Math.log(2 * Math.PI) / 2;
@@ -96,13 +100,13 @@ final class GroupIntegral {
     return integrate(rule);
   }
 
-  /** The least rule whose double agrees with it, doubled. */
-  int settle(GroupLikelihood.Slice at, double mean, double sd) {
+  /** The least rule whose double agrees with it so closely, on the log scale, doubled. */
+  int settle(GroupLikelihood.Slice at, double mean, double sd, double closely) {
     prepare(at, mean, sd);
     double before = integrate(0);
     for (int rule = 1; rule < EVENLY; rule++) {
       double now = integrate(rule);
-      if (Math.abs(now - before) <= SETTLED) {
+      if (Math.abs(now - before) <= closely) {
         return rule;
       }
       before = now;
@@ -121,6 +125,10 @@ final class GroupIntegral {
     if (peak == Double.NEGATIVE_INFINITY) {
       logIntegral = peak;
       return peak;
+    }
+    if (rule >= EVENLY && slice.isFlatAbove() && sdK >= Survivors.LEAST_SD) {
+      logIntegral = Survivors.logChance(slice.logRunSum - meanK, sdK, rule == TWICE_EVENLY);
+      return logIntegral;
     }
     double sum = rule < EVENLY ? byRule(RULES[rule]) : evenly(rule == EVENLY ? 1 : 0.5);
     logIntegral = peak + Math.log(sum) - LOG_ROOT_2_PI;
@@ -208,11 +216,25 @@ final class GroupIntegral {
     for (int side = -1; side <= 1; side += 2) {
       double fallen = 0;
       for (int j = 1; fallen > -NOTHING; j++) {
-        fallen = log(mode + side * j * step) - peak;
+        double v = mode + side * j * step;
+        fallen = log(v) - peak;
         sum += Math.exp(fallen);
+        if (step < SHORT && side * slice.slope >= 0 && side * slice.slope < FLAT) {
+          sum += rest(side * v, step) * Math.exp(slice.value - peak);
+          break;
+        }
       }
     }
     return step * sum;
+  }
+
+  /**
+   * What the nodes beyond {@code v} add where the likelihood no longer changes: the tail of the
+   * normal density without the half of the last node, by Euler and Maclaurin's formula.
+   */
+  private static double rest(double v, double step) {
+    double tail = Math.sqrt(Math.PI / 2) * Erfc.value(v / Math.sqrt(2));
+    return tail / step - Math.exp(-v * v / 2) * (0.5 - step * v / 12);
   }
 
   /**

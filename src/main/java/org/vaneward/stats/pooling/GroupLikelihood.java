@@ -118,6 +118,11 @@ final class GroupLikelihood {
       return failures;
     }
 
+    /** Whether nothing speaks against a scale without bounds: no failures. */
+    boolean isFlatAbove() {
+      return !(failures > 0);
+    }
+
     double centre() {
       return centre;
     }

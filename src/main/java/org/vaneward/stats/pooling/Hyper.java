@@ -1,13 +1,13 @@
 package org.vaneward.stats.pooling;
 
-import java.util.Arrays;
 import java.util.List;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.pooling.PoolingSettings.Priors;
 
 /**
- * The posterior density of what the groups have in common: log shape b, log scale of the typical
- * group m, and the standard deviation between groups. Each group's own effect is integrated out.
+ * The posterior density of what the groups have in common: log scale m and log shape b of the
+ * typical group, and the standard deviations between groups of log scale and of log shape. Each
+ * group's own scale and shape are integrated out.
  */
 final class Hyper {
   private static final double LOG_2_PI = Math.log(2 * Math.PI);
@@ -21,31 +21,33 @@ final class Hyper {
   private static final int FEW = 5;
 
   final GroupLikelihood[] groups;
+  final ShapeNodes[] nodes;
   final Priors priors;
+  final Precision precision;
 
   /** Lattice step in b and m, in standard deviations. */
   final double step;
 
+  /** Values of a column from the middle to the last on each side. */
+  final int side;
+
   /** Centre of the prior of m. */
   final double priorCentre;
 
-  private final GroupIntegral[] integrals;
-  private final int[] quick;
-
-  Hyper(List<Observations> data, Priors priors) {
+  Hyper(List<Observations> data, Priors priors, Precision precision) {
     this.priors = priors;
+    this.precision = precision;
     groups = data.stream().map(GroupLikelihood::of).toArray(GroupLikelihood[]::new);
+    nodes = new ShapeNodes[groups.length];
+    for (int s = 0; s < groups.length; s++) {
+      nodes[s] = new ShapeNodes(groups[s], precision);
+    }
     step = failures() < FEW ? FINE_STEP : STEP;
+    side = (int) Math.ceil(precision.reach / step);
     priorCentre =
         priors.typicalScale().isPresent()
             ? Math.log(priors.typicalScale().getAsDouble())
             : pooledLogScale();
-    integrals = new GroupIntegral[groups.length];
-    quick = new int[groups.length];
-    for (int s = 0; s < groups.length; s++) {
-      integrals[s] = new GroupIntegral(groups[s]);
-      quick[s] = 1;
-    }
   }
 
   double failures() {
@@ -72,55 +74,75 @@ final class Hyper {
     return top + Math.log(sum / failures()) / shape;
   }
 
-  double logPrior(double b, double m, double sd) {
-    double zb = (b - Math.log(priors.shapeMedian())) / priors.shapeLogSd();
+  /** Log prior density of log shape alone. */
+  double logShapePrior(double b) {
+    double z = (b - Math.log(priors.shapeMedian())) / priors.shapeLogSd();
+    return -z * z / 2 - Math.log(priors.shapeLogSd()) - LOG_2_PI / 2;
+  }
+
+  private double logPrior(double b, double m, double between, double betweenShapes) {
     double zm = (m - priorCentre) / priors.scaleLogSd();
-    double zs = sd / priors.betweenScale();
-    return Math.log(2)
-        - 1.5 * LOG_2_PI
-        - Math.log(priors.shapeLogSd() * priors.scaleLogSd() * priors.betweenScale())
-        - (zb * zb + zm * zm + zs * zs) / 2;
+    return logShapePrior(b)
+        - zm * zm / 2
+        - Math.log(priors.scaleLogSd())
+        - LOG_2_PI / 2
+        + logHalfNormal(between, priors.betweenScale())
+        + (priors.shapesBetweenScale() > 0
+            ? logHalfNormal(betweenShapes, priors.shapesBetweenScale())
+            : 0);
   }
 
-  GroupLikelihood.Slice[] slices(double b) {
-    GroupLikelihood.Slice[] slices = new GroupLikelihood.Slice[groups.length];
-    for (int s = 0; s < groups.length; s++) {
-      slices[s] = groups[s].slice(b);
-    }
-    return slices;
+  private static double logHalfNormal(double x, double scale) {
+    return Math.log(2 / scale) - LOG_2_PI / 2 - x * x / (2 * scale * scale);
   }
 
-  /** The rules that settle each group's integral; those in {@code atLeast} are only raised. */
-  void settle(GroupLikelihood.Slice[] slices, double m, double sd, int[] atLeast) {
-    for (int s = 0; s < groups.length; s++) {
-      atLeast[s] = Math.max(atLeast[s], integrals[s].settle(slices[s], m, sd));
+  /** For each group the rule that settles its integral about a log scale of the typical group. */
+  int[] settle(double middle, double aside, double between) {
+    int[] rules = new int[groups.length];
+    for (int s = 0; s < rules.length; s++) {
+      for (int k = -1; k <= 1; k++) {
+        rules[s] = Math.max(rules[s], nodes[s].settle(middle + k * aside, between));
+      }
     }
+    return rules;
+  }
+
+  /** Each group's likelihood as a function of its log shape. */
+  ShapeCurve[] curves(double m, double between, int[] rules) {
+    ShapeCurve[] curves = new ShapeCurve[groups.length];
+    for (int s = 0; s < groups.length; s++) {
+      curves[s] = nodes[s].curve(m, between, rules[s]);
+    }
+    return curves;
   }
 
   /**
-   * From now on a first look takes evenly spaced nodes too: where groups differ much, 20 nodes miss
-   * how a group without failures cuts the density off, and see slopes that are not there.
+   * Log of prior times likelihood, as a density in (b, m, between, betweenShapes); negative
+   * infinity for a shape beyond {@link ShapeNodes#FARTHEST}.
+   *
+   * @param curves those at m and between
    */
-  void lookClosely() {
-    Arrays.fill(quick, GroupIntegral.EVENLY);
-  }
-
-  /** The log density with 20 nodes for each group, or evenly spaced ones, for a first look. */
-  double quickLook(GroupLikelihood.Slice[] slices, double m, double sd) {
-    return at(slices, m, sd, quick);
-  }
-
-  /** Log of prior times likelihood, as a density in (b, m, sd). */
-  double at(GroupLikelihood.Slice[] slices, double m, double sd, int[] rules) {
-    double sum = groups.length == 0 ? 0 : logPrior(slices[0].logShape, m, sd);
+  double at(
+      ShapeCurve[] curves, int[] rules, double b, double m, double between, double betweenShapes) {
+    if (Math.abs(b) > ShapeNodes.FARTHEST) {
+      return Double.NEGATIVE_INFINITY;
+    }
+    double sum = logPrior(b, m, between, betweenShapes);
     for (int s = 0; s < groups.length; s++) {
-      sum += integrals[s].compute(slices[s], m, sd, rules[s]);
+      sum +=
+          betweenShapes > 0
+              ? curves[s].blurred(b, betweenShapes)
+              : nodes[s].integral.compute(nodes[s].slice(b), m, between, rules[s]);
     }
     return sum;
   }
 
-  /** The integral of a group as it was last computed. */
-  GroupIntegral last(int group) {
-    return integrals[group];
+  /** By how much the log density of a sheet changes when each group's nodes are doubled. */
+  double doubled(Sheet sheet, double between, int[] rules) {
+    double sum = 0;
+    for (int s = 0; s < rules.length; s++) {
+      sum += nodes[s].doubled(sheet.middle(), sheet.m, between, rules[s]);
+    }
+    return sum;
   }
 }

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import org.vaneward.stats.Estimate;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.fit.WeibullFit.Quantile;
 import org.vaneward.stats.pooling.PooledFit.Diagnostics;
@@ -13,11 +12,12 @@ import org.vaneward.stats.pooling.PooledFit.Group;
 import org.vaneward.stats.pooling.PooledFit.NotEstimable;
 
 /**
- * Weibull lives of several groups with one shape, their log scales drawn from one normal
+ * Weibull lives of several groups whose log shapes and log scales are each drawn from a normal
  * distribution: a group with many failures keeps to its own, one with few leans on the others.
  *
- * <p>Log scale of group s is m + u with u normal, mean 0, standard deviation tau. Each u is
- * integrated out by adaptive Gauss–Hermite quadrature; what is left, (log shape, m, tau) with the
+ * <p>Log scale of group s is m + u and its log shape b + w, with u and w normal, mean 0, standard
+ * deviations tau and sigma, independent. Each u is integrated out by adaptive Gauss–Hermite
+ * quadrature, each w by sums over values so integrated; what is left, (m, tau, b, sigma) with the
  * priors of {@link PoolingSettings.Priors}, is integrated on a lattice, and draws are taken from it
  * by rejection: there is no chain that could fail to converge. (A. Gelman and others, Bayesian Data
  * Analysis, 3rd edition 2013, ch. 5, from memory.)
@@ -43,7 +43,7 @@ public final class PartialPooling {
     if (!(failures > 0)) {
       return new NotEstimable(groups.isEmpty() ? "no groups" : "no failures in any group");
     }
-    Hyper hyper = new Hyper(groups, settings.priors());
+    Hyper hyper = new Hyper(groups, settings.priors(), settings.precision());
     if (Arrays.stream(hyper.groups).noneMatch(g -> g.exposed)) {
       return new NotEstimable("no life was seen to run: nothing keeps the scale from 0");
     }
@@ -71,37 +71,18 @@ public final class PartialPooling {
       Hyper hyper, Lattice lattice, Sampler.Sample sample, PoolingSettings settings) {
     Draws draws = sample.draws();
     Summary summary = new Summary(settings.confidence());
-    double[] logShape = logs(draws.shapes());
-    Estimate shape = summary.onLogScale(logShape);
     List<Group> results = new ArrayList<>();
     for (int s = 0; s < hyper.groups.length; s++) {
-      double[] logScale = logs(draws.scales(s));
-      List<Quantile> quantiles = new ArrayList<>();
-      for (double p : settings.shares()) {
-        quantiles.add(new Quantile(p, summary.onLogScale(logAges(logScale, logShape, p))));
-      }
-      GroupLikelihood group = hyper.groups[s];
-      results.add(
-          new Group(
-              shape,
-              summary.onLogScale(logScale),
-              quantiles,
-              group.lives,
-              group.failures,
-              sample.fleetShare()[s]));
-    }
-    double[] population = new double[draws.size()];
-    double[] between = new double[draws.size()];
-    for (int i = 0; i < draws.size(); i++) {
-      population[i] = Math.log(draws.populationScale(i));
-      between[i] = draws.betweenSd(i);
+      results.add(group(hyper.groups[s], draws, s, sample.fleetShare()[s], settings));
     }
     return new Fitted(
         results,
-        shape,
-        summary.onLogScale(population),
+        summary.onLogScale(logs(draws.populationShapes())),
+        summary.onLogScale(logs(draws.populationScales())),
+        summary.onLogScale(logs(draws.newGroupShapes())),
         summary.onLogScale(logs(draws.newGroupScales())),
-        summary.plain(between),
+        summary.plain(draws.betweenSds()),
+        summary.plain(draws.shapesBetweenSds()),
         draws,
         settings.confidence(),
         new Diagnostics(
@@ -111,6 +92,24 @@ public final class PartialPooling {
             sample.effective() * draws.size(),
             sample.acceptance(),
             lattice.logMarginal()));
+  }
+
+  private static Group group(
+      GroupLikelihood lives, Draws draws, int place, double fleetShare, PoolingSettings settings) {
+    Summary summary = new Summary(settings.confidence());
+    double[] logShape = logs(draws.shapes(place));
+    double[] logScale = logs(draws.scales(place));
+    List<Quantile> quantiles = new ArrayList<>();
+    for (double p : settings.shares()) {
+      quantiles.add(new Quantile(p, summary.onLogScale(logAges(logScale, logShape, p))));
+    }
+    return new Group(
+        summary.onLogScale(logShape),
+        summary.onLogScale(logScale),
+        quantiles,
+        lives.lives,
+        lives.failures,
+        fleetShare);
   }
 
   /** Log of the age by which the share p has failed, draw by draw. */

@@ -17,20 +17,24 @@ public sealed interface PooledFit {
    * The posterior distribution.
    *
    * @param groups one for each group given, in that order
-   * @param shape the common shape
+   * @param populationShape shape of the typical group: half of all groups have a greater one
    * @param populationScale scale of the typical group: half of all groups have a longer one
+   * @param newGroupShape shape of a group of which no life is known
    * @param newGroupScale scale of a group of which no life is known
    * @param betweenSd standard deviation of log scale between groups
+   * @param shapesBetweenSd standard deviation of log shape between groups
    * @param draws draws from the posterior, independent of one another
    * @param confidence of the limits
    * @param diagnostics how the integrals were done
    */
   record Fitted(
       List<Group> groups,
-      Estimate shape,
+      Estimate populationShape,
       Estimate populationScale,
+      Estimate newGroupShape,
       Estimate newGroupScale,
       Estimate betweenSd,
+      Estimate shapesBetweenSd,
       Draws draws,
       double confidence,
       Diagnostics diagnostics)
@@ -50,7 +54,7 @@ public sealed interface PooledFit {
   /**
    * One group.
    *
-   * @param shape its shape, the common one
+   * @param shape its shape
    * @param scale its scale
    * @param quantiles ages by which shares have failed
    * @param lives number of lives, counts summed
@@ -73,10 +77,10 @@ public sealed interface PooledFit {
   /**
    * How the posterior was integrated and drawn from.
    *
-   * @param latticePoints points in (log scale of the typical group, log shape, standard deviation
-   *     between groups) at which the marginal likelihood was computed
+   * @param latticePoints points in (log scale and log shape of the typical group, their standard
+   *     deviations between groups) at which the marginal likelihood was computed
    * @param mostNodes most Gauss–Hermite nodes used for a group's integral; integrals that do not
-   *     settle with {@value ServiceIntegral#MOST_NODES} are done with evenly spaced ones
+   *     settle with 80 are done with evenly spaced ones
    * @param nodesChange by how much the log marginal likelihood changes when each group's number of
    *     nodes is doubled
    * @param effectiveSampleSize of the candidates the draws were taken from by rejection, had they

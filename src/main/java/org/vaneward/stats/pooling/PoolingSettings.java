@@ -12,9 +12,15 @@ import java.util.OptionalDouble;
  * @param seed of the generator: the same seed gives the same draws
  * @param shares shares failed for which to give the age, each between 0 and 1
  * @param priors what is believed before the data
+ * @param precision how closely the posterior is integrated
  */
 public record PoolingSettings(
-    double confidence, int draws, long seed, List<Double> shares, Priors priors) {
+    double confidence,
+    int draws,
+    long seed,
+    List<Double> shares,
+    Priors priors,
+    Precision precision) {
   private static final int FEWEST_DRAWS = 100;
   private static final int MOST_DRAWS = 1_000_000;
 
@@ -41,41 +47,51 @@ public record PoolingSettings(
 
   /** The defaults. */
   public static PoolingSettings defaults() {
-    return new PoolingSettings(0.90, 2000, 1, List.of(0.01, 0.05, 0.10, 0.50), Priors.defaults());
+    return new PoolingSettings(
+        0.90, 2000, 1, List.of(0.01, 0.05, 0.10, 0.50), Priors.defaults(), Precision.USUAL);
   }
 
   /** A copy with limits of another confidence. */
   public PoolingSettings withConfidence(double other) {
-    return new PoolingSettings(other, draws, seed, shares, priors);
+    return new PoolingSettings(other, draws, seed, shares, priors, precision);
   }
 
   /** A copy with another number of draws. */
   public PoolingSettings withDraws(int other) {
-    return new PoolingSettings(confidence, other, seed, shares, priors);
+    return new PoolingSettings(confidence, other, seed, shares, priors, precision);
   }
 
   /** A copy with another seed. */
   public PoolingSettings withSeed(long other) {
-    return new PoolingSettings(confidence, draws, other, shares, priors);
+    return new PoolingSettings(confidence, draws, other, shares, priors, precision);
   }
 
   /** A copy with other shares. */
   public PoolingSettings withShares(List<Double> other) {
-    return new PoolingSettings(confidence, draws, seed, other, priors);
+    return new PoolingSettings(confidence, draws, seed, other, priors, precision);
   }
 
   /** A copy with other priors. */
   public PoolingSettings withPriors(Priors other) {
-    return new PoolingSettings(confidence, draws, seed, shares, other);
+    return new PoolingSettings(confidence, draws, seed, shares, other, precision);
+  }
+
+  /** A copy integrated with another precision. */
+  public PoolingSettings withPrecision(Precision other) {
+    return new PoolingSettings(confidence, draws, seed, shares, priors, other);
   }
 
   /**
    * Weakly informative priors, independent of one another and of the unit of age.
    *
    * <ul>
-   *   <li>Log shape: normal around the log of {@code shapeMedian}, 1.5, with standard deviation
-   *       {@code shapeLogSd}, 0.7. Nine shapes in ten then lie between 0.5 and 5, what trade parts
-   *       show from running-in to hard wear-out (common practice, no source).
+   *   <li>Log shape of the typical group: normal around the log of {@code shapeMedian}, 1.5, with
+   *       standard deviation {@code shapeLogSd}, 0.7. Nine shapes in ten then lie between 0.5 and
+   *       5, what trade parts show from running-in to hard wear-out (common practice, no source).
+   *   <li>Standard deviation of log shape between groups: the positive half of a normal
+   *       distribution with standard deviation {@code shapesBetweenScale}, 0.3. Shapes of one kind
+   *       of part that differ by a factor of 1.2 between services are ordinary, by a factor of 2
+   *       rare (common practice, no source). With 0 all groups have one shape.
    *   <li>Log scale of the typical group: normal with standard deviation {@code scaleLogSd}, 3,
    *       around the log of the scale that all groups taken together have at the shape {@code
    *       shapeMedian}. A factor of 20 either way is one standard deviation: it keeps the scale
@@ -89,8 +105,10 @@ public record PoolingSettings(
    *       from memory).
    * </ul>
    *
-   * @param shapeMedian median of the shape, positive
-   * @param shapeLogSd standard deviation of log shape, positive
+   * @param shapeMedian median of the typical group's shape, positive
+   * @param shapeLogSd standard deviation of its logarithm, positive
+   * @param shapesBetweenScale standard deviation of the normal distribution whose half is the prior
+   *     of the standard deviation of log shape between groups; 0 for one shape
    * @param scaleLogSd standard deviation of the log scale of the typical group, positive
    * @param betweenScale standard deviation of the normal distribution whose half is the prior of
    *     the standard deviation between groups, positive
@@ -100,13 +118,15 @@ public record PoolingSettings(
   public record Priors(
       double shapeMedian,
       double shapeLogSd,
+      double shapesBetweenScale,
       double scaleLogSd,
       double betweenScale,
       OptionalDouble typicalScale) {
     /**
      * Checks.
      *
-     * @throws IllegalArgumentException unless each number is positive and finite
+     * @throws IllegalArgumentException unless each number is positive and finite, that between
+     *     shapes at least 0
      */
     public Priors {
       double centre = typicalScale.orElse(1);
@@ -115,37 +135,58 @@ public record PoolingSettings(
           throw new IllegalArgumentException("a prior's number is positive and finite, not " + x);
         }
       }
+      if (!(shapesBetweenScale >= 0 && shapesBetweenScale < Double.POSITIVE_INFINITY)) {
+        throw new IllegalArgumentException(
+            "the prior's scale between shapes is at least 0 and finite, not " + shapesBetweenScale);
+      }
     }
 
     /** The defaults. */
     public static Priors defaults() {
-      return new Priors(1.5, 0.7, 3, 0.7, OptionalDouble.empty());
+      return new Priors(1.5, 0.7, 0.3, 3, 0.7, OptionalDouble.empty());
     }
 
     /** A copy with another median of the shape. */
     public Priors withShapeMedian(double other) {
-      return new Priors(other, shapeLogSd, scaleLogSd, betweenScale, typicalScale);
+      return new Priors(
+          other, shapeLogSd, shapesBetweenScale, scaleLogSd, betweenScale, typicalScale);
     }
 
     /** A copy with another standard deviation of log shape. */
     public Priors withShapeLogSd(double other) {
-      return new Priors(shapeMedian, other, scaleLogSd, betweenScale, typicalScale);
+      return new Priors(
+          shapeMedian, other, shapesBetweenScale, scaleLogSd, betweenScale, typicalScale);
+    }
+
+    /**
+     * A copy with another scale of the standard deviation of log shape between groups; 0 for one
+     * shape.
+     */
+    public Priors withShapesBetweenScale(double other) {
+      return new Priors(shapeMedian, shapeLogSd, other, scaleLogSd, betweenScale, typicalScale);
     }
 
     /** A copy with another standard deviation of the typical log scale. */
     public Priors withScaleLogSd(double other) {
-      return new Priors(shapeMedian, shapeLogSd, other, betweenScale, typicalScale);
+      return new Priors(
+          shapeMedian, shapeLogSd, shapesBetweenScale, other, betweenScale, typicalScale);
     }
 
     /** A copy with another scale of the standard deviation between groups. */
     public Priors withBetweenScale(double other) {
-      return new Priors(shapeMedian, shapeLogSd, scaleLogSd, other, typicalScale);
+      return new Priors(
+          shapeMedian, shapeLogSd, shapesBetweenScale, scaleLogSd, other, typicalScale);
     }
 
     /** A copy with the median of the typical group's scale stated. */
     public Priors withTypicalScale(double other) {
       return new Priors(
-          shapeMedian, shapeLogSd, scaleLogSd, betweenScale, OptionalDouble.of(other));
+          shapeMedian,
+          shapeLogSd,
+          shapesBetweenScale,
+          scaleLogSd,
+          betweenScale,
+          OptionalDouble.of(other));
     }
   }
 }

@@ -9,9 +9,10 @@ import org.apache.commons.rng.simple.RandomSource;
 /**
  * Independent draws from the posterior by rejection. A candidate is a lattice point, drawn by its
  * weight, moved by a triangular distance in each direction: its density is the lattice's weights
- * with straight lines between them. It is accepted with a chance proportional to the exact density,
- * the groups' effects integrated out, over the candidate's; so no draw repeats another and no
- * lattice shows. Each group's effect is then drawn from its conditional density.
+ * with straight lines between them. It is accepted with a chance proportional to the density over
+ * that, the logarithm of the density being smooth and interpolated by polynomials of third degree
+ * in each direction; so no draw repeats another and no lattice shows. Each group's shape is then
+ * drawn from its conditional density, and its scale's effect given the shape.
  */
 final class Sampler {
   /** Candidates of which fewer are as good as this share are no basis for draws. */
@@ -24,9 +25,7 @@ final class Sampler {
   private final UniformRandomProvider rng;
   private final ZigguratSampler.NormalizedGaussian normal;
 
-  private int[] planeOf = new int[0];
-  private int[] iOf = new int[0];
-  private int[] jOf = new int[0];
+  private int[][] places = new int[0][];
   private double[] cumulative = new double[0];
 
   /** Candidates so far. */
@@ -55,40 +54,36 @@ final class Sampler {
 
   private void index() {
     int n = lattice.points();
-    planeOf = new int[n];
-    iOf = new int[n];
-    jOf = new int[n];
+    places = new int[n][];
     cumulative = new double[n];
-    int[] at = {0};
-    double[] sum = {0};
-    for (int p = 0; p < lattice.planes.size(); p++) {
-      int plane = p;
-      lattice
-          .planes
-          .get(p)
-          .forEach(
-              (i, j, logWeight) -> {
-                sum[0] +=
-                    lattice.share(plane)
-                        * Math.exp(lattice.logWeight(plane, i, j) - lattice.best());
-                planeOf[at[0]] = plane;
-                iOf[at[0]] = i;
-                jOf[at[0]] = j;
-                cumulative[at[0]++] = sum[0];
-              });
+    int side = hyper.side;
+    int at = 0;
+    double sum = 0;
+    for (int i = lattice.first; i < lattice.first + lattice.planes.size(); i++) {
+      Plane plane = lattice.plane(i);
+      for (int k = plane.first(); k <= plane.last(); k++) {
+        for (int l = 0; l < plane.sheet(k).size(); l++) {
+          double share = lattice.scales.share(i) * lattice.shapes.share(l);
+          for (int j = -side; j <= side; j++) {
+            sum += share * Math.exp(lattice.logWeight(i, k, l, j) - lattice.best());
+            places[at] = new int[] {i, k, l, j};
+            cumulative[at++] = sum;
+          }
+        }
+      }
     }
   }
 
-  /** One candidate, with its log weight and the uniform number that decides on it. */
-  @SuppressWarnings("ArrayRecordComponent")
+  /**
+   * One candidate, with its log weight and the uniform number that decides on it.
+   *
+   * @param place of the plane
+   * @param k place of the sheet
+   * @param shapesPlace place of the column
+   * @param j place along the column
+   */
   private record Candidate(
-      double b,
-      double m,
-      double sd,
-      double[] logScale,
-      double[] share,
-      double logWeight,
-      double logUniform) {}
+      double place, double k, double shapesPlace, double j, double logWeight, double logUniform) {}
 
   /** The draws; empty when the candidates are too poor. */
   Optional<Sample> draw(int draws) {
@@ -136,11 +131,18 @@ final class Sampler {
     double u = rng.nextDouble() * cumulative[cumulative.length - 1];
     int at = Arrays.binarySearch(cumulative, u);
     at = Math.min(at < 0 ? -at - 1 : at + 1, cumulative.length - 1);
-    // even in x: what falls below 0 is the mirror image of what lies above
-    double place = Math.abs(lattice.x(planeOf[at]) / lattice.step + triangular());
-    double i = iOf[at] + triangular();
-    double j = jOf[at] + triangular();
-    return exact(place, i, j);
+    int[] from = places[at];
+    // even about 0: what falls below is the mirror image of what lies above
+    double place = Math.abs(from[0] + triangular());
+    double k = from[1] + triangular();
+    double shapesPlace = lattice.shapes.isNone() ? 0 : Math.abs(from[2] + triangular());
+    double j = from[3] + triangular();
+    double straight = lattice.straight(place, k, shapesPlace, j);
+    double logWeight =
+        straight > 0
+            ? lattice.logDensity(place, k, shapesPlace, j) - lattice.best() - Math.log(straight)
+            : Double.NEGATIVE_INFINITY;
+    return new Candidate(place, k, shapesPlace, j, logWeight, Math.log(rng.nextDouble()));
   }
 
   /** Between -1 and 1. */
@@ -149,98 +151,44 @@ final class Sampler {
     return u - rng.nextDouble();
   }
 
-  private Candidate exact(double place, double i, double j) {
-    double inPlanes = place - lattice.first;
-    int last = lattice.planes.size() - 1;
-    int below = (int) Math.floor(inPlanes);
-    double f = inPlanes - below;
-    Plane low = lattice.planes.get(Math.max(0, Math.min(last, below)));
-    Plane high = lattice.planes.get(Math.max(0, Math.min(last, below + 1)));
-    int left = (int) Math.floor(i);
-    double g = i - left;
-    double sdB = mix(f, low.sdB, high.sdB);
-    double b = mix(f, low.modeB, high.modeB) + sdB * i * hyper.step;
-    Column[] near = {
-      low.column(left), low.column(left + 1), high.column(left), high.column(left + 1)
-    };
-    double width = mix(f, mix(g, near[0].sd(), near[1].sd()), mix(g, near[2].sd(), near[3].sd()));
-    double middle =
-        mix(
-            f,
-            mix(g, near[0].middle(), near[1].middle()),
-            mix(g, near[2].middle(), near[3].middle()));
-    double m = middle + width * j * hyper.step;
-    double x = place * lattice.step;
-    double sd = lattice.unit * Math.sinh(x);
-    int[] rules = low.rules.clone();
-    for (int s = 0; s < rules.length; s++) {
-      rules[s] = Math.max(rules[s], high.rules[s]);
-    }
-    double logDensity = hyper.at(hyper.slices(b), m, sd, rules);
-    double exact = logDensity + Math.log(sdB * width) + lattice.logStretch(x);
-    double proposed = Math.log(between(below, f, i, j));
-    return withEffects(b, m, sd, exact - lattice.best() - proposed);
-  }
-
-  private Candidate withEffects(double b, double m, double sd, double logWeight) {
-    double[] logScale = new double[hyper.groups.length];
-    double[] share = new double[logScale.length];
-    for (int s = 0; s < logScale.length; s++) {
-      GroupIntegral group = hyper.last(s);
-      logScale[s] = m + sd * group.draw(rng);
-      share[s] = 1 / (1 + group.information);
-    }
-    return new Candidate(b, m, sd, logScale, share, logWeight, Math.log(rng.nextDouble()));
-  }
-
-  private static double mix(double f, double low, double high) {
-    return low + f * (high - low);
-  }
-
-  /** The candidates' density: the lattice's weights with straight lines between them. */
-  private double between(int plane, double f, double i, double j) {
-    int i0 = (int) Math.floor(i);
-    int j0 = (int) Math.floor(j);
-    double sum = 0;
-    for (int corner = 0; corner < 8; corner++) {
-      int dp = corner & 1;
-      int di = corner >> 1 & 1;
-      int dj = corner >> 2;
-      double logWeight = lattice.logWeight(plane + dp, i0 + di, j0 + dj);
-      sum +=
-          side(f, dp) * side(i - i0, di) * side(j - j0, dj) * Math.exp(logWeight - lattice.best());
-    }
-    return sum;
-  }
-
-  private static double side(double f, int above) {
-    return above == 1 ? f : 1 - f;
-  }
-
   private Sample sample(Candidate[] pool, int draws, double effective, double acceptance) {
-    int groups = hyper.groups.length;
-    double[] shape = new double[draws];
-    double[] population = new double[draws];
-    double[] between = new double[draws];
-    double[] newGroup = new double[draws];
-    double[][] scale = new double[groups][draws];
-    double[] share = new double[groups];
+    Draws.Columns columns = new Draws.Columns(hyper.groups.length, draws);
+    double[] share = new double[hyper.groups.length];
     int n = 0;
     for (int c = 0; n < draws; c++) {
       if (accepted(pool[c])) {
-        Candidate kept = pool[c];
-        shape[n] = Math.exp(kept.b());
-        population[n] = Math.exp(kept.m());
-        between[n] = kept.sd();
-        newGroup[n] = Math.exp(kept.m() + kept.sd() * normal.sample());
-        for (int s = 0; s < groups; s++) {
-          scale[s][n] = Math.exp(kept.logScale()[s]);
-          share[s] += kept.share()[s] / draws;
-        }
-        n++;
+        draw(pool[c], n++, columns, share);
       }
     }
-    return new Sample(
-        new Draws(shape, population, between, newGroup, scale), share, effective, acceptance);
+    for (int s = 0; s < share.length; s++) {
+      share[s] /= draws;
+    }
+    return new Sample(new Draws(columns), share, effective, acceptance);
+  }
+
+  /** Draw {@code n} from a candidate, the groups' shapes and scales with it. */
+  private void draw(Candidate c, int n, Draws.Columns columns, double[] share) {
+    double between = lattice.scales.at(c.place());
+    double betweenShapes = lattice.shapes.at(c.shapesPlace());
+    double m = lattice.m(c.place(), c.k());
+    double b = lattice.b(c.place(), c.k(), c.shapesPlace(), c.j());
+    columns.populationShape[n] = Math.exp(b);
+    columns.populationScale[n] = Math.exp(m);
+    columns.betweenSd[n] = between;
+    columns.shapesBetweenSd[n] = betweenShapes;
+    columns.newGroupShape[n] = Math.exp(b + betweenShapes * normal.sample());
+    columns.newGroupScale[n] = Math.exp(m + between * normal.sample());
+    int[] rules = lattice.plane((int) Math.round(c.place())).rules;
+    for (int s = 0; s < hyper.groups.length; s++) {
+      double own =
+          betweenShapes > 0
+              ? OwnShape.draw(lattice.nearby(c.place(), c.k(), s), b, betweenShapes, rng)
+              : b;
+      ShapeNodes nodes = hyper.nodes[s];
+      nodes.integral.compute(nodes.slice(own), m, between, rules[s]);
+      columns.shape[s][n] = Math.exp(own);
+      columns.scale[s][n] = Math.exp(m + between * nodes.integral.draw(rng));
+      share[s] += 1 / (1 + nodes.integral.information);
+    }
   }
 }

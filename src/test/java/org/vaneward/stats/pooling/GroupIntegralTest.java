@@ -95,7 +95,7 @@ class GroupIntegralTest {
       for (double sd : new double[] {0, 0.05, 0.5, 2}) {
         for (double mean : new double[] {5, 6.5, 8, 12}) {
           GroupLikelihood.Slice slice = group.slice(b);
-          int rule = integral.settle(slice, mean, sd);
+          int rule = integral.settle(slice, mean, sd, 1e-10);
           double got = integral.compute(slice, mean, sd, rule);
           double expected = bruteForce(lives, Math.exp(b), mean, sd);
           assertEquals(expected, got, 1e-8, () -> "b " + b + " mean " + mean + " sd " + sd);
@@ -131,7 +131,7 @@ class GroupIntegralTest {
     GroupLikelihood.Slice slice = group.slice(0.6);
     double sd = 0.8;
     double mean = 6.8;
-    double log = integral.compute(slice, mean, sd, integral.settle(slice, mean, sd));
+    double log = integral.compute(slice, mean, sd, integral.settle(slice, mean, sd, 1e-10));
     UniformRandomProvider rng = RandomSource.L64_X128_MIX.create(5);
     int[] counts = new int[10];
     int n = 5000;

@@ -101,7 +101,7 @@ class PartialPoolingTest {
           hours.diagnostics().logMarginalLikelihood() - failures * Math.log(factor),
           other.diagnostics().logMarginalLikelihood(),
           1e-7);
-      near(hours.shape(), other.shape(), 1e-3);
+      near(hours.populationShape(), other.populationShape(), 1e-3);
       near(hours.betweenSd(), other.betweenSd(), 1e-3);
       for (int s = 0; s < 4; s++) {
         assertEquals(
@@ -186,16 +186,16 @@ class PartialPoolingTest {
     List<Observations> fleet = fleet(3, 8);
     Draws one = fitted(fleet).draws();
     Draws same = fitted(fleet).draws();
-    assertArrayEquals(one.shapes(), same.shapes());
+    assertArrayEquals(one.shapes(1), same.shapes(1));
     assertArrayEquals(one.scales(2), same.scales(2));
     assertArrayEquals(one.newGroupScales(), same.newGroupScales());
-    assertTrue(one.shape(0) != fitted(fleet, SETTINGS.withSeed(2)).draws().shape(0));
+    assertTrue(one.shape(0, 0) != fitted(fleet, SETTINGS.withSeed(2)).draws().shape(0, 0));
   }
 
   @Test
   void noDrawRepeatsAnother() {
     Draws draws = fitted(fleet(3, 8)).draws();
-    assertEquals(draws.size(), Arrays.stream(draws.shapes()).distinct().count());
+    assertEquals(draws.size(), Arrays.stream(draws.shapes(0)).distinct().count());
     assertEquals(draws.size(), Arrays.stream(draws.scales(0)).distinct().count());
   }
 
@@ -364,11 +364,70 @@ class PartialPoolingTest {
     assertTrue(sd.lower() > 0.3 && sd.upper() < 1.3, sd::toString);
   }
 
+  /** The finer integral says the same. */
+  @Test
+  void theUsualPrecisionIsEnough() {
+    for (List<Observations> fleet : List.of(fleet(2, 3), fleet(5, 8), fleet(4, 60))) {
+      Fitted usual = fitted(fleet);
+      Fitted fine = fitted(fleet, SETTINGS.withPrecision(Precision.FINE));
+      assertEquals(
+          fine.diagnostics().logMarginalLikelihood(),
+          usual.diagnostics().logMarginalLikelihood(),
+          1e-4);
+      assertTrue(fine.diagnostics().nodesChange() < 1e-8, fine.diagnostics()::toString);
+    }
+  }
+
+  @Test
+  void withNothingBetweenShapesAllHaveOne() {
+    Priors priors = Priors.defaults().withShapesBetweenScale(0);
+    Fitted fit = fitted(fleet(3, 8), SETTINGS.withPriors(priors));
+    for (int i = 0; i < fit.draws().size(); i++) {
+      for (int s = 0; s < 3; s++) {
+        assertEquals(fit.draws().populationShape(i), fit.draws().shape(s, i));
+      }
+      assertEquals(fit.draws().populationShape(i), fit.draws().newGroupShape(i));
+    }
+    assertEquals(new Estimate(0, 0, 0), fit.shapesBetweenSd());
+  }
+
+  /** With many failures a group keeps to its own shape, with few it leans on the others'. */
+  @Test
+  void anotherShapeIsKeptAsFarAsFailuresSaySo() {
+    double before = Double.POSITIVE_INFINITY;
+    for (int lives : new int[] {2, 20, 600}) {
+      List<Observations> fleet = new ArrayList<>();
+      for (int s = 0; s < 5; s++) {
+        fleet.add(spread(80, 3));
+      }
+      fleet.add(spread(lives, 1));
+      Estimate shape = fitted(fleet).groups().get(5).shape();
+      assertTrue(shape.estimate() < before, lives + " lives: " + shape);
+      assertTrue(lives > 2 || shape.lower() > 2, "two lives say next to nothing: " + shape);
+      before = shape.estimate();
+    }
+    assertEquals(1, before, 0.1);
+  }
+
+  /** Lives as evenly spread as their distribution is, watched to 1,000 h. */
+  private static Observations spread(int lives, double shape) {
+    Observations.Builder group = Observations.builder();
+    for (int i = 0; i < lives; i++) {
+      double age = 1000 * Math.pow(-Math.log(1 - (i + 0.5) / lives), 1 / shape);
+      if (age <= 1000) {
+        group.addFailure(0, age, 1);
+      } else {
+        group.addRightCensored(0, 1000, 1);
+      }
+    }
+    return group.build();
+  }
+
   @Test
   void theIntegralsAreCheckedAndTheCandidatesGood() {
     for (List<Observations> fleet : List.of(fleet(2, 5), fleet(12, 8), fleet(6, 300))) {
       PooledFit.Diagnostics d = fitted(fleet).diagnostics();
-      assertTrue(d.nodesChange() < 1e-8, d::toString);
+      assertTrue(d.nodesChange() < 1e-5, d::toString);
       assertTrue(d.effectiveSampleSize() > 0.8 * 2000, d::toString);
       assertTrue(d.acceptance() > 0.4 && d.acceptance() <= 1, d::toString);
     }
@@ -382,6 +441,7 @@ class PartialPoolingTest {
     Priors priors = Priors.defaults();
     assertThrows(IllegalArgumentException.class, () -> priors.withBetweenScale(0));
     assertThrows(IllegalArgumentException.class, () -> priors.withShapeLogSd(Double.NaN));
+    assertThrows(IllegalArgumentException.class, () -> priors.withShapesBetweenScale(-0.1));
     assertThrows(IllegalArgumentException.class, () -> priors.withScaleLogSd(-1));
     assertThrows(IllegalArgumentException.class, () -> priors.withShapeMedian(0));
     assertThrows(IllegalArgumentException.class, () -> priors.withTypicalScale(0));

@@ -19,12 +19,38 @@ public final class ReferencePooling {
   /**
    * A figure.
    *
+   * @param model what it is a figure of
    * @param trusted greatest error of the value
    */
-  public record Figure(String caseName, String quantity, double value, double trusted) {
+  public record Figure(
+      Model model, String caseName, String quantity, double value, double trusted) {
     @Override
     public String toString() {
-      return caseName + " " + quantity;
+      return model + " " + caseName + " " + quantity;
+    }
+  }
+
+  /** Which model figures are of. */
+  public enum Model {
+    /** One shape for all groups. */
+    ONE_SHAPE("expected.csv", 0),
+    /** A shape for each group. */
+    SHAPES("expected-shapes.csv", 0.3);
+
+    private final String file;
+    private final double shapesBetweenScale;
+
+    Model(String file, double shapesBetweenScale) {
+      this.file = file;
+      this.shapesBetweenScale = shapesBetweenScale;
+    }
+
+    /** As the figures have it, integrated closely; 40,000 draws. */
+    public PoolingSettings settings() {
+      return PoolingSettings.defaults()
+          .withDraws(40_000)
+          .withPrecision(Precision.FINE)
+          .withPriors(PoolingSettings.Priors.defaults().withShapesBetweenScale(shapesBetweenScale));
     }
   }
 
@@ -58,10 +84,13 @@ public final class ReferencePooling {
   /** All figures. */
   public static List<Figure> figures() {
     List<Figure> figures = new ArrayList<>();
-    for (String line : lines("expected.csv")) {
-      String[] cell = line.split(",", -1);
-      figures.add(
-          new Figure(cell[0], cell[1], Double.parseDouble(cell[2]), Double.parseDouble(cell[3])));
+    for (Model model : Model.values()) {
+      for (String line : lines(model.file)) {
+        String[] cell = line.split(",", -1);
+        figures.add(
+            new Figure(
+                model, cell[0], cell[1], Double.parseDouble(cell[2]), Double.parseDouble(cell[3])));
+      }
     }
     return figures;
   }
@@ -123,12 +152,16 @@ public final class ReferencePooling {
   private static double[] column(Draws draws, String[] part, List<String> groups) {
     double[] x = new double[draws.size()];
     for (int i = 0; i < x.length; i++) {
-      if (part.length > 1) {
+      if (part[0].endsWith("own_log_shape")) {
+        x[i] = Math.log(draws.shape(groups.indexOf(part[1]), i));
+      } else if (part.length > 1) {
         x[i] = Math.log(draws.scale(groups.indexOf(part[1]), i));
       } else if (part[0].endsWith("shape")) {
-        x[i] = Math.log(draws.shape(i));
+        x[i] = Math.log(draws.populationShape(i));
       } else if (part[0].endsWith("population")) {
         x[i] = Math.log(draws.populationScale(i));
+      } else if (part[0].endsWith("shapes_between")) {
+        x[i] = draws.shapesBetweenSd(i);
       } else {
         x[i] = draws.betweenSd(i);
       }

@@ -26,13 +26,11 @@ class ReferencePoolingTest {
     Map<String, Observations> lives = ReferencePooling.lives(figure.caseName());
     PooledFit.Fitted fit =
         FITS.computeIfAbsent(
-            figure.caseName(),
+            figure.model() + figure.caseName(),
             c ->
                 assertInstanceOf(
                     PooledFit.Fitted.class,
-                    PartialPooling.fit(
-                        List.copyOf(lives.values()),
-                        PoolingSettings.defaults().withDraws(40_000))));
+                    PartialPooling.fit(List.copyOf(lives.values()), figure.model().settings())));
     List<String> groups = List.copyOf(lives.keySet());
     double slack = figure.trusted() + 4 * ReferencePooling.noise(fit, groups, figure.quantity());
     assertEquals(
