@@ -68,7 +68,7 @@ public final class KnownTruthTables {
       about 20% more than the best in most services here. One fit for all services, or a stated shape, does better there, and so
       may an interval from experience. A stated shape of 2 flatters itself: most parts here have a shape near it. In the depots,
       where some do not, its tail is the longest (fleets with planted causes). Limits on the age by which a tenth of the parts have
-      failed hold on the whole as often as they say, in the largest fleets less so; those of the scale a little less often.
+      failed hold as often as they say or a little more often, those of the scale as often.
 
       **For the engineer.** Of pooled limits of scale, shape and 10% life POOLED_HELD held, of plain ones PLAIN_HELD. What is
       missed is missed in parts:
