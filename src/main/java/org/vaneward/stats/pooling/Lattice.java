@@ -86,7 +86,7 @@ final class Lattice {
       if (lattice.isEmpty()) {
         return lattice;
       }
-      Layout better = lattice.get().better(layout);
+      Layout better = lattice.get().better();
       if (better.equals(layout)) {
         if (lattice.get().fill()) {
           return lattice;
@@ -192,7 +192,7 @@ final class Lattice {
   }
 
   /** The same layout when its steps are fine enough, else a better one. */
-  private Layout better(Layout layout) {
+  private Layout better() {
     double[] byPlane = new double[planes.size()];
     double total = Double.NEGATIVE_INFINITY;
     for (int p = 0; p < byPlane.length; p++) {

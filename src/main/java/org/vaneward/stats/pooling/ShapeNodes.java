@@ -13,7 +13,7 @@ final class ShapeNodes {
   static final double FARTHEST = Math.log(100);
 
   /** Information on log shape in one failure. */
-  private static final double PER_FAILURE = 1.8;
+  static final double PER_FAILURE = 1.8;
 
   /** Standard deviation of log shape taken for a group without failures. */
   private static final double WITHOUT_FAILURES = 0.5;

@@ -15,9 +15,6 @@ final class Start {
   private static final int FARTHEST = 200;
   private static final int CLIMBS = 60;
 
-  /** Information on log shape in one failure. */
-  private static final double PER_FAILURE = 1.8;
-
   /** Standard deviations between groups tried, over the unit: this to the power of 0, 1, … */
   private static final double RATIO = 1.3;
 
@@ -60,9 +57,9 @@ final class Start {
       }
     }
     double priorSd = hyper.priors.shapeLogSd();
-    sdB = 1 / Math.sqrt(1 / (priorSd * priorSd) + PER_FAILURE * hyper.failures());
+    sdB = 1 / Math.sqrt(1 / (priorSd * priorSd) + ShapeNodes.PER_FAILURE * hyper.failures());
     unit = 1 / (shape * Math.sqrt(most));
-    shapeUnit = 1 / Math.sqrt(1 / (priorSd * priorSd) + PER_FAILURE * most);
+    shapeUnit = 1 / Math.sqrt(1 / (priorSd * priorSd) + ShapeNodes.PER_FAILURE * most);
     between = bestBetween(hyper.priors.betweenScale());
   }
 
