@@ -64,7 +64,7 @@ public final class PolicySimulator {
       throw new IllegalArgumentException("at least 2 cycles are wanted, not " + cycles);
     }
     boolean stops = model.positions().stream().anyMatch(PositionRisk::announces);
-    if (!policy.rebuildsInTheEnd() || !(stops || planned(policy))) {
+    if (!policy.rebuildsInTheEnd() || !(stops || alwaysPlanned(policy))) {
       throw new IllegalArgumentException("a pump that is never rebuilt has no cycles: " + policy);
     }
     SplittableRandom random = new SplittableRandom(seed);
@@ -90,9 +90,16 @@ public final class PolicySimulator {
     return all.outcome(cycles);
   }
 
-  private static boolean planned(Policy policy) {
-    return !(policy instanceof Policy.FullRebuild full)
-        || full.intervalHours() < Double.POSITIVE_INFINITY;
+  /** Whether each cycle has a planned rebuild at its end, should nothing stop the pump before. */
+  private static boolean alwaysPlanned(Policy policy) {
+    if (policy instanceof Policy.FullRebuild full) {
+      return full.intervalHours() < Double.POSITIVE_INFINITY;
+    }
+    if (policy instanceof Policy.Threshold threshold) {
+      return threshold.intervalHours() < Double.POSITIVE_INFINITY;
+    }
+    return !(policy instanceof Policy.Practice practice)
+        || practice.intervalsHours().stream().allMatch(x -> x < Double.POSITIVE_INFINITY);
   }
 
   private static final class Sums {
