@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.vaneward.stats.distribution.LifeDistribution;
 import org.vaneward.stats.distribution.TwoWeibulls;
@@ -132,6 +133,7 @@ class PoliciesTest {
 
   /** A weak batch among good parts: a valley before the weak fail, one before the good do. */
   @Test
+  @Tag("long")
   void theLowerOfTwoValleysIsFoundWhereverItLies() {
     Weibull weak = new Weibull(6, 1000);
     Weibull good = new Weibull(6, 12_000);

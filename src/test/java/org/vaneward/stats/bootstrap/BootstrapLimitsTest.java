@@ -13,6 +13,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ForkJoinPool;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.Observation;
@@ -94,6 +95,7 @@ class BootstrapLimitsTest {
    * apart.
    */
   @Test
+  @Tag("long")
   void eachSideIsMissedMoreNearlyAsItShouldBeThanByPlainerLimits() {
     double[] off = new double[3];
     for (Misses m : misses(1000, 15, 1e6, 999)) {

@@ -16,6 +16,7 @@ import org.apache.commons.rng.UniformRandomProvider;
 import org.apache.commons.rng.simple.RandomSource;
 import org.apache.commons.statistics.distribution.GammaDistribution;
 import org.apache.commons.statistics.distribution.PoissonDistribution;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -110,6 +111,7 @@ class GammaPoissonTest {
 
   /** What the list promises comes true on average when the rates are drawn from the model. */
   @Test
+  @Tag("long")
   void falseShareIsWhatItSays() {
     UniformRandomProvider random = RandomSource.L64_X128_MIX.create(99);
     double promised = 0;

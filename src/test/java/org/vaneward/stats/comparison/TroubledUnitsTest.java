@@ -9,6 +9,7 @@ import org.apache.commons.numbers.gamma.LogGamma;
 import org.apache.commons.rng.UniformRandomProvider;
 import org.apache.commons.rng.simple.RandomSource;
 import org.apache.commons.statistics.distribution.PoissonDistribution;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Most alike, a few troubled: told apart where the counts tell, and sure as often as stated. */
@@ -34,6 +35,7 @@ class TroubledUnitsTest {
   }
 
   @Test
+  @Tag("long")
   void itsChancesAreAsOftenTrueAsStated() {
     UniformRandomProvider random = RandomSource.L64_X128_MIX.create(11);
     double stated = 0;

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -28,6 +29,7 @@ import org.vaneward.stats.numeric.Quantiles;
 /** Random hard data for all families: out comes a checked fit or a reason. Fixed seeds. */
 class HardFamiliesTest {
   @Test
+  @Tag("long")
   void anyLivesGiveAProvenFitOrAReason() {
     SplittableRandom random = new SplittableRandom(20260202);
     int fitted = 0;

@@ -12,6 +12,7 @@ import java.util.SplittableRandom;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ForkJoinPool;
 import java.util.function.Function;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -99,6 +100,7 @@ class GoodnessOfFitTest {
    */
   @ParameterizedTest
   @EnumSource
+  @Tag("long")
   void underTheNullPIsUniform(Watch watch) {
     SplittableRandom random = new SplittableRandom(watch.seed);
     int[] a2 = new int[10];

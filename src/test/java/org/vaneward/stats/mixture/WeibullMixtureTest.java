@@ -10,6 +10,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Random;
 import java.util.SplittableRandom;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -380,6 +381,7 @@ class WeibullMixtureTest {
   // ---------------------------------------------------------------
 
   @Test
+  @Tag("long")
   void theBootstrapTellsTwoFromOne() {
     Observations two = Reference.cases("mixture").get(0).lives();
     MixtureSettings settings = DEFAULTS.withRandomStarts(2).withBootstrap(19);

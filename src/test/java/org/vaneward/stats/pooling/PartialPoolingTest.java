@@ -12,6 +12,7 @@ import java.util.Collections;
 import java.util.List;
 import org.apache.commons.rng.UniformRandomProvider;
 import org.apache.commons.rng.simple.RandomSource;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -135,6 +136,7 @@ class PartialPoolingTest {
   }
 
   @Test
+  @Tag("long")
   void theOrderOfLivesAndOfGroupsDoesNotMatter() {
     List<Observations> fleet = fleet(4, 9);
     List<Observations> turned = new ArrayList<>();
@@ -228,6 +230,7 @@ class PartialPoolingTest {
 
   /** Two hundred failures outweigh the fleet: within 0.15 standard errors of the own fit. */
   @Test
+  @Tag("long")
   void aGroupWithManyFailuresSitsOnItsOwnFit() {
     UniformRandomProvider rng = RandomSource.L64_X128_MIX.create(8);
     List<Observations> fleet = new ArrayList<>(fleet(5, 6));
@@ -245,6 +248,7 @@ class PartialPoolingTest {
   }
 
   @Test
+  @Tag("long")
   void aGroupWithoutFailuresSitsNearTheFleetWithWideLimits() {
     List<Observations> fleet = new ArrayList<>(fleet(6, 12));
     fleet.add(survivors(200, 300, 150));
@@ -320,6 +324,7 @@ class PartialPoolingTest {
 
   @ParameterizedTest
   @ValueSource(doubles = {1e-6, 1, 1e6})
+  @Tag("long")
   void groupsOfVeryDifferentAgesAreFittedOrRefusedInWords(double factor) {
     List<Observations> fleet = new ArrayList<>(fleet(3, 10));
     fleet.add(changed(fleet.get(0), factor, 1));
@@ -366,6 +371,7 @@ class PartialPoolingTest {
 
   /** The finer integral says the same. */
   @Test
+  @Tag("long")
   void theUsualPrecisionIsEnough() {
     for (List<Observations> fleet : List.of(fleet(2, 3), fleet(5, 8), fleet(4, 60))) {
       Fitted usual = fitted(fleet);

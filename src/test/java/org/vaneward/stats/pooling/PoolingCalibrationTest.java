@@ -9,6 +9,7 @@ import java.util.List;
 import org.apache.commons.rng.UniformRandomProvider;
 import org.apache.commons.rng.sampling.distribution.ZigguratSampler;
 import org.apache.commons.rng.simple.RandomSource;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.pooling.PoolingSettings.Priors;
@@ -27,6 +28,7 @@ class PoolingCalibrationTest {
   private static final double CRITICAL = 27.88;
 
   @Test
+  @Tag("long")
   void ranksAreUniform() {
     UniformRandomProvider rng = RandomSource.L64_X128_MIX.create(2024);
     ZigguratSampler.NormalizedGaussian normal = ZigguratSampler.NormalizedGaussian.of(rng);

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.vaneward.stats.Reference;
 import org.vaneward.stats.recurrence.TestOutcome.NotTestable;
@@ -35,6 +36,7 @@ class PowerLawGoodnessTest {
 
   /** 200 power-law samples of units with windows of their own: standard deviation 0.021. */
   @Test
+  @Tag("long")
   void aPowerLawIsAccusedAsOftenAsPromised() {
     Simulated simulated = new Simulated(42);
     int accused = 0;

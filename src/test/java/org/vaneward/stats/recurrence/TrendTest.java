@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.function.Function;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -45,6 +46,7 @@ class TrendTest {
 
   /** 150 constant-rate samples: the share at or below 0.1 has standard deviation 0.024. */
   @Test
+  @Tag("long")
   void aConstantRateIsAccusedAsOftenAsPromised() {
     Simulated simulated = new Simulated(31);
     int[] accused = new int[TESTS.size()];

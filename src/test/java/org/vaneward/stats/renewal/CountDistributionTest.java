@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.SplittableRandom;
 import org.apache.commons.math3.distribution.PoissonDistribution;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -109,6 +110,7 @@ class CountDistributionTest {
   }
 
   @Test
+  @Tag("long")
   void saysHowFarItGoes() {
     assertEquals(0, CountDistribution.ofRenewals(new Weibull(2, 1), 0).largest());
     assertThrows(
