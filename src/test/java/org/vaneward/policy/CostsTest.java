@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -128,6 +129,87 @@ class CostsTest {
   }
 
   @Test
+  void aRenewedPositionTakesItsShareOfThePartsAndEveryOpeningItsRings() {
+    FleetSettings settings = with(Map.of("seal", 3, "bearing", 2, "vane", 6, "o-ring", 4));
+    PartsCost seal = PartsCost.ofMending(settings, Optional.of("VP-3"), component(settings, 0));
+    // Half of three seals is bought as two.
+    assertEquals(Map.of("seal", 2, "o-ring", 4), seal.looseParts());
+    assertEquals(2 * 100 + 4 * 3, seal.cost());
+    PartsCost both = PartsCost.ofRenewing(settings, Optional.empty(), Map.of("seal", 2));
+    assertEquals(Map.of("seal", 3, "o-ring", 4), both.looseParts());
+    PartsCost several =
+        PartsCost.ofRenewing(
+            settings, Optional.empty(), Map.of("seal", 1, "vanes", 1, "bearing", 0));
+    assertEquals(Map.of("seal", 2, "vane", 6, "o-ring", 4), several.looseParts());
+    assertEquals(
+        Map.of("o-ring", 4),
+        PartsCost.ofRenewing(settings, Optional.empty(), Map.of()).looseParts());
+  }
+
+  @Test
+  void waysToBuyAreAllLooseAndThenEachNumberOfEachKitThatStillCoversSomething() {
+    Kit seals = new Kit("S", List.of(), Map.of("seal", 2), 150, 10);
+    Kit other = new Kit("other", List.of("VP-3"), KIT.contents(), 1, 10);
+    List<PartsCost> ways =
+        PartsCost.waysOf(settings(List.of(seals, other, KIT), PARTS), Optional.of("VP-2"));
+    assertEquals(
+        List.of(Map.of(), Map.of("K-2", 1), Map.of("K-2", 2), Map.of("S", 1)),
+        ways.stream().map(PartsCost::kits).toList());
+    assertEquals(List.of(340.0, 300.0, 400.0, 290.0), ways.stream().map(PartsCost::cost).toList());
+    assertEquals(Map.of("bearing", 2, "vane", 6), ways.get(2).leftOver());
+  }
+
+  @Test
+  void whatHasNoPriceIsLeftOutAndSaid() {
+    FleetSettings noSeals = settings(List.of(), PARTS.subList(1, 3));
+    assertEquals(
+        List.of("seal has no price: it is left out of the cost of every rebuild"),
+        outcome(noSeals).notKnown());
+    assertEquals(
+        "fleet.json has no needs: parts are left out of the cost of every rebuild",
+        outcome(with(Map.of())).notKnown().get(0));
+    Costs costs = noSeals.costs();
+    CostModels.Available unseen =
+        assertInstanceOf(
+            CostModels.Available.class,
+            outcome(
+                settings(List.of(KIT), PARTS)
+                    .withCosts(
+                        new Costs(costs.planned(), costs.unplanned(), Map.of("vanes", 0.0)))));
+    assertEquals(
+        List.of(
+            "fleet.json has no cost of running on failed vanes (costs.hidden): it is left out of the"
+                + " cost"),
+        unseen.notKnown());
+    assertEquals(0, unseen.model().positions().get(3).hiddenCostPerHour());
+    CostModels.NotAvailable free =
+        assertInstanceOf(
+            CostModels.NotAvailable.class,
+            outcome(
+                with(Map.of())
+                    .withCosts(
+                        new Costs(
+                            new OpeningCost(0, 0, 0), costs.unplanned(), costs.hiddenPerHour()))));
+    assertEquals(
+        "a planned rebuild has no cost in fleet.json (costs.planned, kits, parts)", free.reason());
+  }
+
+  @Test
+  void aHiddenHourCountsForEveryHourOfADay() {
+    FleetSettings days = with(Clock.DAYS, NEEDS, PARTS);
+    CostModels.Available got = assertInstanceOf(CostModels.Available.class, outcome(days));
+    assertEquals(36, got.model().positions().get(3).hiddenCostPerHour());
+    assertEquals(
+        List.of(
+            "ages are in days: the cost of running on failed vanes is counted for 24 hours a day"),
+        got.notKnown());
+  }
+
+  private static CostModels.Outcome outcome(FleetSettings settings) {
+    return CostModels.forService(settings, Optional.of("VP-2"), Optional.empty(), CostsTest::life);
+  }
+
+  @Test
   void costModelAddsPartsToEveryOpening() {
     CostModels.Available got =
         assertInstanceOf(
@@ -209,8 +291,30 @@ class CostsTest {
     assertEquals(hours - 700, two.hoursUntil(List.of(700.0, 700.0)), 1e-8);
     double overdue = two.hoursUntil(List.of(5000.0, 0.0));
     assertEquals(10000 * Math.sqrt(-Math.log(0.9)) - 5000, overdue, 1e-8);
-    assertThrows(BadInputException.class, () -> new FailureCeiling("seal", 1.5, List.of(known)));
+    for (double none : new double[] {0, 1, 1.5, Double.NaN}) {
+      assertThrows(BadInputException.class, () -> new FailureCeiling("seal", none, List.of(known)));
+    }
+    assertThrows(IllegalArgumentException.class, () -> new FailureCeiling("seal", 0.1, List.of()));
     assertThrows(IllegalArgumentException.class, () -> two.hoursUntil(List.of(1.0)));
+    for (double none : new double[] {-1, Double.POSITIVE_INFINITY, Double.NaN}) {
+      assertThrows(IllegalArgumentException.class, () -> two.hoursUntil(List.of(1.0, none)));
+    }
+  }
+
+  @Test
+  void onlyCeilingsOfComponentsThePumpHasApply() {
+    CostModel model =
+        new CostModel(
+            1,
+            List.of(
+                PositionRisk.announcing("s1", "seal", new Weibull(2, 1000), 10),
+                PositionRisk.announcing("b", "bearing", new Weibull(2, 1000), 10),
+                PositionRisk.announcing("s2", "seal", new Weibull(2, 1000), 10)));
+    List<FailureCeiling> found =
+        FailureCeiling.of(Models.known(model), Map.of("seal", 0.2, "bearing", 0.3, "gasket", 0.1));
+    assertEquals(
+        List.of("bearing", "seal"), found.stream().map(FailureCeiling::component).toList());
+    assertEquals(List.of(1, 2), found.stream().map(f -> f.lives().size()).toList());
   }
 
   @Test
@@ -336,6 +440,35 @@ class CostsTest {
         new Limits(OptionalInt.empty(), Map.of()),
         new Workshop(OptionalInt.of(2), 0, List.of()),
         FleetSettings.Stock.usual());
+  }
+
+  private static Component component(FleetSettings settings, int index) {
+    return settings.components().get(index);
+  }
+
+  /** Nothing sold in kits; a ring is a part of no component. */
+  private static FleetSettings with(Map<String, Integer> needs) {
+    List<LoosePart> parts = new ArrayList<>(PARTS);
+    parts.add(new LoosePart("o-ring", 3, 5));
+    return with(Clock.HOURS, needs, parts);
+  }
+
+  private static FleetSettings with(
+      Clock clock, Map<String, Integer> needs, List<LoosePart> parts) {
+    FleetSettings s = settings(List.of(), parts);
+    return new FleetSettings(
+        s.fleet(),
+        s.currency(),
+        s.asOf(),
+        clock,
+        s.components(),
+        s.kits(),
+        parts,
+        needs,
+        s.costs(),
+        s.limits(),
+        s.workshop(),
+        s.stock());
   }
 
   private static FleetSettings with(FleetSettings s, Costs costs, Limits limits) {

@@ -130,6 +130,28 @@ class DrawnRunTest {
   }
 
   @Test
+  void eachPositionAddsItsShareToTheSlope() {
+    SplittableRandom random = new SplittableRandom(7);
+    double[] ages = {900, 400, 50, 7000, 20};
+    DrawnRun run = DrawnRun.fromAges(pump(random, 1.2, 4), ages);
+    for (double hours : new double[] {0, 10, 2500}) {
+      double[] prices = run.marginalByPosition(hours);
+      assertEquals(ages.length, prices.length);
+      close(run.expectedSlope(hours, 0), Arrays.stream(prices).sum());
+    }
+    DrawnCostModel certain = certainPump();
+    double[] prices = DrawnRun.fromNew(certain).marginalByPosition(3000);
+    CostModel known = certain.at(0);
+    double alive = RunCost.fromNew(known).survival(3000);
+    close(alive * 4000 * known.positions().get(0).life().hazard(3000), prices[0]);
+    close(alive * 4000 * known.positions().get(1).life().hazard(3000), prices[1]);
+    close(alive * 3000 * known.positions().get(2).life().hazard(3000), prices[2]);
+    close(alive * 0.2 * known.positions().get(4).life().failed(3000), prices[4]);
+    assertEquals(20, run.youngestAge());
+    assertEquals(7000, run.oldestAge());
+  }
+
+  @Test
   void aPumpThatNothingStopsCostsItsUnseenFailuresInTheEnd() {
     DrawnRisk vanes =
         new DrawnRisk(
@@ -152,6 +174,12 @@ class DrawnRunTest {
     assertThrows(
         IllegalArgumentException.class,
         () -> DrawnRun.fromAges(model, new double[] {1, 2, 3, Double.NaN, 5}));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> DrawnRun.fromAges(model, new double[] {1, 2, 3, -4, 5}));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> DrawnRun.fromAges(model, new double[] {1, 2, 3, 4, Double.POSITIVE_INFINITY}));
     DrawnRun run = DrawnRun.fromNew(model);
     assertThrows(IllegalArgumentException.class, () -> run.expectedCostPerHour(0));
     assertTrue(run.expectedCostPerHour(1e-9) > 0);

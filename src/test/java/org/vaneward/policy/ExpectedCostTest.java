@@ -104,6 +104,45 @@ class ExpectedCostTest {
   }
 
   @Test
+  void eachDrawHasTheLeastCostOfItsOwnLives() {
+    DrawnCostModel model = spreadOut(new SplittableRandom(36), 1.4, 0.5, 30);
+    List<Double> least = ExpectedCost.of(model, CONFIDENCE).leastByDraw();
+    assertEquals(30, least.size());
+    for (int d = 0; d < 30; d++) {
+      double certain = IntervalSearch.best(model.at(d)).costPerHour();
+      assertEquals(certain, least.get(d), 1e-7 * certain);
+    }
+  }
+
+  @Test
+  void anAgeingIsLikelyFromAnEvenChanceAndSettledFromNineInTen() {
+    UncertainAdvice advice =
+        ExpectedCost.of(spreadOut(new SplittableRandom(37), 1.8, 0.1, 9), CONFIDENCE).best();
+    List<UncertainAdvice.Ageing> ageing =
+        List.of(
+            new UncertainAdvice.Ageing("a", 0.49),
+            new UncertainAdvice.Ageing("b", 0.5),
+            new UncertainAdvice.Ageing("c", 0.89),
+            new UncertainAdvice.Ageing("d", 0.9));
+    UncertainAdvice with =
+        new UncertainAdvice(
+            advice.intervalHours(),
+            advice.cost(),
+            advice.runToFailure(),
+            advice.saving(),
+            advice.window(),
+            advice.plannedShare(),
+            advice.chancePays(),
+            advice.chanceAnyPays(),
+            advice.perfectInformation(),
+            advice.ownBest(),
+            ageing,
+            advice.noInterval());
+    assertEquals(List.of("a"), with.notPrevented());
+    assertEquals(ageing.subList(1, 3), with.unsettled());
+  }
+
+  @Test
   void sealsThatDoNotAgeAreNamedAndTheOthersSetTheInterval() {
     SplittableRandom random = new SplittableRandom(35);
     LifeDraws seal = draws(random, 0.85, 0.1, 6000, 300);
@@ -137,6 +176,37 @@ class ExpectedCostTest {
     assertThrows(
         IllegalArgumentException.class,
         () -> ExpectedCost.of(spreadOut(new SplittableRandom(1), 2, 0.1, 3), 1));
+  }
+
+  @Test
+  void refusesCostsAndDrawsThatAreNone() {
+    DrawnCostModel model = spreadOut(new SplittableRandom(1), 2, 0.1, 3);
+    assertThrows(IllegalArgumentException.class, () -> ExpectedCost.of(model, 0));
+    for (double cost : new double[] {0, -1, EVER, Double.NaN}) {
+      assertThrows(
+          IllegalArgumentException.class, () -> new DrawnCostModel(cost, model.positions()));
+      assertThrows(
+          IllegalArgumentException.class, () -> new CostModel(cost, model.at(0).positions()));
+    }
+    assertThrows(IllegalArgumentException.class, () -> new DrawnCostModel(1, List.of()));
+    List<DrawnRisk> unlike = new ArrayList<>(model.positions());
+    unlike.add(unlike.get(0).withLife(LifeDraws.of(new double[] {1, 2}, new double[] {5, 5})));
+    assertThrows(IllegalArgumentException.class, () -> new DrawnCostModel(1, unlike));
+    LifeDraws life = LifeDraws.certain(new Weibull(2, 100));
+    for (double cost : new double[] {-1, EVER, Double.NaN}) {
+      assertThrows(
+          IllegalArgumentException.class, () -> new DrawnRisk("p", "c", life, cost, 0, true, 0));
+      assertThrows(
+          IllegalArgumentException.class, () -> new DrawnRisk("p", "c", life, 0, cost, true, 0));
+      assertThrows(
+          IllegalArgumentException.class, () -> new DrawnRisk("p", "c", life, 0, 0, false, cost));
+      assertThrows(
+          IllegalArgumentException.class,
+          () -> new PositionRisk("p", "c", life.at(0), 0, cost, true, 0));
+      assertThrows(
+          IllegalArgumentException.class, () -> PositionRisk.hidden("p", "c", life.at(0), cost));
+    }
+    assertEquals(0, new DrawnRisk("p", "c", life, 0, 0, true, 0).unplannedCost());
   }
 
   private static DrawnCostModel drawn(CostModel model) {

@@ -1,6 +1,7 @@
 package org.vaneward.policy;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
@@ -94,6 +95,27 @@ class PolicyPropertiesTest {
     RunOn runOn = RunOn.best(Models.run(model, List.of(600.0)), advice.costPerHour());
     assertEquals(interval - 600, runOn.dueHours().orElseThrow(), 1e-6);
     assertEquals(interval - 600, runOn.window().orElseThrow().fromHours(), 1e-6);
+  }
+
+  @Test
+  void aDrawAloneIsDueWhereACertainPumpIs() {
+    SplittableRandom random = new SplittableRandom(6);
+    for (int trial = 0; trial < 40; trial++) {
+      CostModel model = Models.random(random);
+      double least = IntervalSearch.best(model).costPerHour();
+      DrawnRun run = Models.run(model, Models.ages(model, random));
+      assertEquals(RunOn.best(run, least).dueHours(), RunOn.dueIn(run, 0, least));
+    }
+  }
+
+  @Test
+  void aCostPerHourThatIsNoneIsRefused() {
+    CostModel model = Models.random(new SplittableRandom(7));
+    DrawnRun run = DrawnRun.fromNew(Models.known(model));
+    for (double cost : new double[] {0, -1, Double.POSITIVE_INFINITY, Double.NaN}) {
+      assertThrows(IllegalArgumentException.class, () -> RunOn.best(run, cost));
+      assertThrows(IllegalArgumentException.class, () -> RunOn.dueIn(run, 0, cost));
+    }
   }
 
   @Test
