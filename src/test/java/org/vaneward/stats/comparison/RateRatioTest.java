@@ -133,8 +133,55 @@ class RateRatioTest {
     Estimate ratio = c.ratio();
     assertEquals(Double.POSITIVE_INFINITY, ratio.estimate());
     assertEquals(Double.POSITIVE_INFINITY, ratio.upper());
-    assertTrue(ratio.lower() > 1);
+    // The chance of the group's share that makes four of four as rare as one in twenty.
+    double share = Math.pow(0.05, 0.25);
+    assertEquals(3 * share / (1 - share), ratio.lower(), 1e-9);
     assertEquals(Math.pow(0.25, 4), c.pMore(), 1e-15);
+  }
+
+  @Test
+  void withoutFailuresInTheGroupTheRatioHasNoLowerEnd() {
+    Compared c = assertInstanceOf(Compared.class, RateRatio.builder(1).add(0, 1, 4, 1).compare());
+    assertEquals(0, c.ratio().estimate());
+    assertEquals(0, c.ratio().lower());
+    double share = 1 - Math.pow(0.05, 0.25);
+    assertEquals(share / (1 - share), c.ratio().upper(), 1e-9);
+    assertEquals(1, c.pMore(), 1e-15);
+    assertEquals(1.0 / 16, c.pFewer(), 1e-15);
+    assertEquals(2, c.expected(), 1e-15);
+  }
+
+  @Test
+  void withoutLimitsOnlyTheRatioIsWorkedOut() {
+    Compared c =
+        assertInstanceOf(
+            Compared.class,
+            RateRatio.builder(3)
+                .add(6, 2, 5, 10)
+                .add(0, 3, 0, 4)
+                .add(2, 3, 0, 0)
+                .withoutLimits()
+                .compare());
+    // One stratum is left: the others have no failures or nobody to compare with.
+    assertEquals(6.0 / 2 / (5.0 / 10), c.ratio().estimate(), 1e-9);
+    assertEquals(0, c.ratio().lower());
+    assertEquals(Double.POSITIVE_INFINITY, c.ratio().upper());
+    assertEquals(6, c.observed());
+  }
+
+  @Test
+  void numbersOutOfTheirRangeAreRefused() {
+    RateRatio.Builder builder = RateRatio.builder(1);
+    for (double none : new double[] {-1, Double.NaN, Double.POSITIVE_INFINITY}) {
+      assertThrows(IllegalArgumentException.class, () -> builder.add(none, 1, 1, 1));
+      assertThrows(IllegalArgumentException.class, () -> builder.add(1, none, 1, 1));
+      assertThrows(IllegalArgumentException.class, () -> builder.add(1, 1, none, 1));
+      assertThrows(IllegalArgumentException.class, () -> builder.add(1, 1, 1, none));
+      assertThrows(IllegalArgumentException.class, () -> builder.dispersion(none));
+      assertThrows(IllegalArgumentException.class, () -> builder.confidence(none));
+    }
+    assertThrows(IllegalArgumentException.class, () -> builder.confidence(0));
+    assertThrows(IllegalArgumentException.class, () -> builder.confidence(1));
   }
 
   @Test

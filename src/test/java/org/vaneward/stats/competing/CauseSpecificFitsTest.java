@@ -83,6 +83,15 @@ class CauseSpecificFitsTest {
     assertTrue(modes.one().aicc().orElseThrow() < modes.byCause().aicc().orElseThrow());
   }
 
+  /** Criteria worked by hand: 2 x 3 + 2 x 100, and 2 x 3 x 4 over 10 - 3 - 1 more. */
+  @Test
+  void criteriaCountParametersAndLives() {
+    assertEquals(206, new CompetingModes.Model(-100, 3, 10).aic(), 1e-12);
+    assertEquals(210, new CompetingModes.Model(-100, 3, 10).aicc().orElseThrow(), 1e-12);
+    assertEquals(230, new CompetingModes.Model(-100, 3, 5).aicc().orElseThrow(), 1e-12);
+    assertTrue(new CompetingModes.Model(-100, 3, 4).aicc().isEmpty());
+  }
+
   /** Equal shapes: each cause takes its share of the whole at every age. */
   @ParameterizedTest
   @CsvSource({"0.3", "0.9", "1", "2.5", "8", "60"})

@@ -1,6 +1,7 @@
 package org.vaneward.stats.distribution;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
@@ -62,6 +63,60 @@ class LifeDistributionTest {
     }
     sum += Integral.of(law::survival, from, end).value();
     assertEquals(law.mean(), sum, 1e-9 * law.mean());
+  }
+
+  /** Every part is good when it is new, and none has an age below 0. */
+  @ParameterizedTest
+  @MethodSource("laws")
+  void nothingHasFailedAtAgeZeroOrBefore(LifeDistribution law) {
+    for (double age : new double[] {0, -1, -1e6}) {
+      assertEquals(1, law.survival(age));
+      assertEquals(0, law.failed(age), 0);
+      assertEquals(0, law.logSurvival(age), 0);
+      assertEquals(0, law.cumulativeHazard(age), 0);
+    }
+    assertEquals(Double.NEGATIVE_INFINITY, law.logDensity(-1));
+  }
+
+  @ParameterizedTest
+  @MethodSource("laws")
+  void cumulativeHazardIsTheLogOfWhatIsAlive(LifeDistribution law) {
+    for (double p : new double[] {0.01, 0.5, 0.99}) {
+      double age = law.quantile(p);
+      assertEquals(-Math.log1p(-p), law.cumulativeHazard(age), 1e-12);
+    }
+  }
+
+  @Test
+  void aRateAtAgeZeroIsTheLimitFromAbove() {
+    assertEquals(1.0 / 1200, new Exponential(1200).hazard(0));
+    assertEquals(-Math.log(1200), new Exponential(1200).logDensity(0), 1e-15);
+    assertEquals(0, new Lognormal(7, 0.4).hazard(0));
+    assertEquals(Double.NEGATIVE_INFINITY, new Lognormal(7, 0.4).logDensity(0));
+    assertEquals(0, new Exponential(1200).hazard(-1));
+    assertEquals(0, new Lognormal(7, 0.4).hazard(-1));
+  }
+
+  @ParameterizedTest
+  @MethodSource("laws")
+  void aShareThatIsNoneIsRefused(LifeDistribution law) {
+    for (double p : new double[] {0, 1, -0.1, 1.1, Double.NaN}) {
+      assertThrows(IllegalArgumentException.class, () -> law.quantile(p), law + " at " + p);
+      assertThrows(IllegalArgumentException.class, () -> law.inverseSurvival(p), law + " at " + p);
+    }
+  }
+
+  @Test
+  void parametersOnTheEdgeOfTheirRangeAreRefused() {
+    double ever = Double.POSITIVE_INFINITY;
+    assertThrows(IllegalArgumentException.class, () -> new Exponential(0));
+    assertThrows(IllegalArgumentException.class, () -> new Exponential(ever));
+    assertThrows(IllegalArgumentException.class, () -> new Lognormal(ever, 1));
+    assertThrows(IllegalArgumentException.class, () -> new Lognormal(-ever, 1));
+    assertThrows(IllegalArgumentException.class, () -> new Lognormal(7, 0));
+    assertThrows(IllegalArgumentException.class, () -> new Lognormal(7, ever));
+    assertThrows(IllegalArgumentException.class, () -> new Weibull(ever, 1));
+    assertThrows(IllegalArgumentException.class, () -> new Weibull(1, 0));
   }
 
   /** Printed values of log Q(x): Abramowitz and Stegun table 26.2, -log10 Q(x), from memory. */

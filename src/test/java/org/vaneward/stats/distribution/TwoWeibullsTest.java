@@ -63,6 +63,9 @@ class TwoWeibullsTest {
     assertEquals(0, law.firstAmongSurvivors(1e5), 1e-300);
     assertEquals(law.second().hazard(1e5), law.hazard(1e5), 1e-9);
     assertEquals(0, law.survival(1e300));
+    // Beyond what a cumulative hazard can hold, too, and whichever of the two is named first.
+    assertEquals(0, law.firstAmongSurvivors(1e300));
+    assertEquals(1, new TwoWeibulls(0.001, law.second(), law.first()).firstAmongSurvivors(1e300));
     assertTrue(law.hazard(1e200) > 0);
   }
 
@@ -82,6 +85,7 @@ class TwoWeibullsTest {
   void sharesAreChecked() {
     Weibull w = new Weibull(1, 1);
     assertThrows(IllegalArgumentException.class, () -> new TwoWeibulls(0, w, w));
+    assertThrows(IllegalArgumentException.class, () -> new TwoWeibulls(1, w, w));
     assertThrows(IllegalArgumentException.class, () -> new TwoWeibulls(Double.NaN, w, w));
     assertThrows(IllegalArgumentException.class, () -> LAW.quantile(1));
   }

@@ -41,6 +41,7 @@ class GaussHermiteTest {
   @Test
   void pointsRiseAndAreMirrored() {
     GaussHermite rule = GaussHermite.of(41);
+    assertEquals(41, rule.size());
     for (int i = 0; i < 41; i++) {
       assertEquals(0, rule.point(i) + rule.point(40 - i), 0);
       assertTrue(i == 0 || rule.point(i) > rule.point(i - 1));

@@ -39,6 +39,23 @@ class GaussLegendreTest {
     }
   }
 
+  @ParameterizedTest
+  @ValueSource(ints = {2, 3, 8, 16})
+  void theSlopeOfAPolynomialIsExactAtTheNodes(int points) {
+    GaussLegendre rule = GaussLegendre.of(points);
+    assertEquals(points, rule.points());
+    for (int degree = 0; degree < points; degree++) {
+      double[] values = new double[points];
+      for (int i = 0; i < points; i++) {
+        values[i] = Math.pow(rule.node(i), degree);
+      }
+      for (int i = 0; i < points; i++) {
+        double slope = degree == 0 ? 0 : degree * Math.pow(rule.node(i), degree - 1);
+        assertEquals(slope, rule.slope(values, i), 1e-12, "degree " + degree);
+      }
+    }
+  }
+
   @Test
   void aRuleHasAPoint() {
     assertThrows(IllegalArgumentException.class, () -> GaussLegendre.of(0));

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.DoubleUnaryOperator;
 import org.apache.commons.numbers.gamma.LogGamma;
 import org.junit.jupiter.api.Test;
@@ -35,6 +36,24 @@ class IntegralTest {
     Integral split = Integral.of(kinked, 0, 1, 0.3, -5, 17);
     holds((0.09 + 0.49) / 2, split);
     assertTrue(split.evaluations() < 200, () -> "evaluations " + split.evaluations());
+  }
+
+  @Test
+  void splitsOutsideAtTheEndsOrTwiceChangeNothing() {
+    DoubleUnaryOperator kinked = x -> Math.abs(x - 0.3);
+    assertEquals(Integral.of(kinked, 0, 1, 0.3), Integral.of(kinked, 0, 1, 1, 0.3, -5, 0.3, 0, 17));
+    assertEquals(Integral.of(Math::exp, 0, 1), Integral.of(Math::exp, 0, 1, 0, 1, 2));
+  }
+
+  @Test
+  void evaluationsAreCounted() {
+    AtomicInteger calls = new AtomicInteger();
+    DoubleUnaryOperator counted =
+        x -> {
+          calls.incrementAndGet();
+          return Math.sqrt(x);
+        };
+    assertEquals(Integral.of(counted, 0, 1).evaluations(), calls.get());
   }
 
   /** A density integrates to its distribution function, however far the stretch runs. */

@@ -7,6 +7,8 @@ import static org.vaneward.stats.numeric.Minimum.Place.LOWER_EDGE;
 import static org.vaneward.stats.numeric.Minimum.Place.NOWHERE;
 import static org.vaneward.stats.numeric.Minimum.Place.UPPER_EDGE;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 class MinimumTest {
@@ -52,15 +54,35 @@ class MinimumTest {
   void notANumberCountsAsInfinite() {
     Minimum nothing = Minimum.between(x -> Double.NaN, 0, 10);
     assertEquals(NOWHERE, nothing.place());
+    assertEquals(5, nothing.at());
     assertEquals(Double.POSITIVE_INFINITY, nothing.value());
     Minimum some = Minimum.between(x -> Math.log(x) + 1 / x, -10, 10);
     assertEquals(1, some.at(), 1e-7);
     assertEquals(INTERIOR, some.place());
   }
 
+  /** Looked over from its lower to its upper end, both included, at points of equal distance. */
+  @Test
+  void theFirstLookIsSpreadEvenly() {
+    List<Double> looked = new ArrayList<>();
+    Minimum.between(
+        x -> {
+          looked.add(x);
+          return (x - 3) * (x - 3);
+        },
+        2,
+        6,
+        5);
+    assertEquals(List.of(2.0, 3.0, 4.0, 5.0, 6.0), looked.subList(0, 5));
+    assertEquals(3, Minimum.between(x -> Math.abs(x - 3), 2, 6, 3).at(), 1e-8);
+  }
+
   @Test
   void misuseIsRefused() {
     assertThrows(IllegalArgumentException.class, () -> Minimum.between(x -> x, 1, 1));
+    assertThrows(IllegalArgumentException.class, () -> Minimum.between(x -> x, 2, 1));
+    assertThrows(
+        IllegalArgumentException.class, () -> Minimum.between(x -> x, 0, Double.POSITIVE_INFINITY));
     assertThrows(IllegalArgumentException.class, () -> Minimum.between(x -> x, 0, 1, 2));
   }
 }

@@ -43,6 +43,16 @@ class RootsTest {
   }
 
   @Test
+  void aCoarseRootIsAsNearAsAskedFor() {
+    for (double accuracy : new double[] {0.1, 1e-3, 1e-6, 0}) {
+      double root = Roots.between(x -> x * x * x - 2, 0, 50, accuracy).orElseThrow();
+      assertEquals(Math.cbrt(2), root, Math.max(accuracy, 1e-15));
+    }
+    assertThrows(IllegalArgumentException.class, () -> Roots.between(x -> x, -1, 1, -1e-9));
+    assertThrows(IllegalArgumentException.class, () -> Roots.between(x -> x, -1, 1, Double.NaN));
+  }
+
+  @Test
   void aBracketTurnedRoundIsRefused() {
     IllegalArgumentException e =
         assertThrows(IllegalArgumentException.class, () -> Roots.between(x -> x, 2, 1));

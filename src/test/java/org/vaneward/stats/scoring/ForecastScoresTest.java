@@ -64,7 +64,11 @@ class ForecastScoresTest {
   void whatWasRuledOutAndCameScoresInfinity() {
     assertEquals(Double.POSITIVE_INFINITY, ForecastScores.log(0, true));
     assertEquals(0, ForecastScores.log(0, false));
+    assertEquals(0, ForecastScores.log(1, true), 0);
+    assertEquals(Double.POSITIVE_INFINITY, ForecastScores.log(1, false));
     assertThrows(IllegalArgumentException.class, () -> ForecastScores.brier(1.1, true));
+    assertThrows(IllegalArgumentException.class, () -> ForecastScores.log(-0.1, false));
+    assertThrows(IllegalArgumentException.class, () -> ForecastScores.log(Double.NaN, true));
     assertThrows(IllegalArgumentException.class, () -> ForecastScores.crps(poisson(1), -1));
   }
 }

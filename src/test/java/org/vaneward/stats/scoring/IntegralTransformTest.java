@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
@@ -44,10 +45,21 @@ class IntegralTransformTest {
     IntegralTransform one = IntegralTransform.of(half, 1);
     assertEquals(0.5, one.from(), 1e-15);
     assertEquals(0.75, one.to(), 1e-15);
+    assertEquals(0.625, one.middle(), 1e-15);
     assertArrayEquals(
         new double[] {0, 0, 1, 0}, IntegralTransform.histogram(List.of(one), 4), 1e-12);
     IntegralTransform beyond = IntegralTransform.of(half, 9);
     assertArrayEquals(new double[] {0, 1}, IntegralTransform.histogram(List.of(beyond), 2), 0);
     assertThrows(IllegalArgumentException.class, () -> new IntegralTransform(0.6, 0.5));
+  }
+
+  /** What came without a chance stands at one point, which may be the edge between two bins. */
+  @Test
+  void aPointIsInOneBinAlone() {
+    for (double place : new double[] {0, 0.25, 0.3, 0.5, 1}) {
+      double[] bins = IntegralTransform.histogram(List.of(new IntegralTransform(place, place)), 4);
+      assertEquals(1, bins[(int) Math.min(3, 4 * place)], "at " + place);
+      assertEquals(1, Arrays.stream(bins).sum(), "at " + place);
+    }
   }
 }

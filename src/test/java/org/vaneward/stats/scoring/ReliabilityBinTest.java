@@ -12,6 +12,7 @@ class ReliabilityBinTest {
   @Test
   void limitsAreExact() {
     Estimate two = ReliabilityBin.share(2, 10, 0.9);
+    assertEquals(0.2, two.estimate(), 1e-15);
     assertEquals(0.036771437887465064, two.lower(), 1e-12);
     assertEquals(0.5069013010632023, two.upper(), 1e-12);
     Estimate none = ReliabilityBin.share(0, 7, 0.9);
