@@ -97,6 +97,9 @@ public sealed interface RateSlope {
         return new NotEstimable("the number does not vary among parts that can be compared");
       }
       double side = at(0)[1] >= 0 ? 1 : -1;
+      if (allAtEnd(side)) {
+        return new NotEstimable("all failures lie at one end of the number");
+      }
       double far = 0.25;
       while (far <= FARTHEST && side * at(side * far)[1] > 0) {
         far *= 2;
@@ -109,6 +112,26 @@ public sealed interface RateSlope {
         return new NotEstimable("all failures lie at one end of the number");
       }
       return fitted(peak.getAsDouble(), dispersion, confidence);
+    }
+
+    /**
+     * Whether each failure lies where the number is greatest, or least, in its stratum: the
+     * likelihood then rises for ever, and far out its slope is no more than rounding.
+     */
+    private boolean allAtEnd(double side) {
+      double[] end = new double[total.length];
+      Arrays.fill(end, Double.NEGATIVE_INFINITY);
+      for (int i = 0; i < x.length; i++) {
+        if (expected[i] > 0) {
+          end[stratum[i]] = Math.max(end[stratum[i]], side * x[i]);
+        }
+      }
+      for (int i = 0; i < x.length; i++) {
+        if (failures[i] > 0 && side * x[i] < end[stratum[i]]) {
+          return false;
+        }
+      }
+      return true;
     }
 
     private Fitted fitted(double peak, double dispersion, double confidence) {
