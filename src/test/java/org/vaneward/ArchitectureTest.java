@@ -25,6 +25,8 @@ class ArchitectureTest {
             .consideringOnlyDependenciesInLayers()
             .layer("cli")
             .definedBy("org.vaneward.cli..")
+            .layer("api")
+            .definedBy("org.vaneward.api..")
             .layer("page")
             .definedBy("org.vaneward.page..")
             .layer("report")
@@ -61,34 +63,36 @@ class ArchitectureTest {
             .definedBy("org.vaneward.stats..")
             .whereLayer("cli")
             .mayNotBeAccessedByAnyLayer()
+            .whereLayer("api")
+            .mayNotBeAccessedByAnyLayer()
             .whereLayer("page")
             .mayNotBeAccessedByAnyLayer()
             .whereLayer("report")
-            .mayOnlyBeAccessedByLayers("cli", "page")
+            .mayOnlyBeAccessedByLayers("cli", "api", "page")
             .whereLayer("chart")
-            .mayOnlyBeAccessedByLayers("report")
+            .mayOnlyBeAccessedByLayers("report", "api")
             .whereLayer("backtest")
-            .mayOnlyBeAccessedByLayers("report", "cli")
+            .mayOnlyBeAccessedByLayers("report", "cli", "api")
             .whereLayer("spares")
-            .mayOnlyBeAccessedByLayers("report", "cli")
+            .mayOnlyBeAccessedByLayers("report", "cli", "api")
             .whereLayer("plan")
-            .mayOnlyBeAccessedByLayers("backtest", "spares", "report", "cli", "page")
+            .mayOnlyBeAccessedByLayers("backtest", "spares", "report", "cli", "api", "page")
             .whereLayer("schedule")
             .mayOnlyBeAccessedByLayers("plan")
             .whereLayer("policy")
-            .mayOnlyBeAccessedByLayers("backtest", "plan", "spares", "report", "cli")
+            .mayOnlyBeAccessedByLayers("backtest", "plan", "spares", "report", "cli", "api")
             .whereLayer("review")
-            .mayOnlyBeAccessedByLayers("report", "cli")
+            .mayOnlyBeAccessedByLayers("report", "cli", "api")
             .whereLayer("model")
             .mayOnlyBeAccessedByLayers(
-                "backtest", "review", "policy", "plan", "spares", "report", "cli")
+                "backtest", "review", "policy", "plan", "spares", "report", "cli", "api")
             .whereLayer("life")
             .mayOnlyBeAccessedByLayers(
-                "backtest", "model", "review", "policy", "plan", "spares", "report", "cli")
+                "backtest", "model", "review", "policy", "plan", "spares", "report", "cli", "api")
             .whereLayer("adopt")
             .mayOnlyBeAccessedByLayers("report", "cli")
             .whereLayer("ingest")
-            .mayOnlyBeAccessedByLayers("adopt", "report", "cli")
+            .mayOnlyBeAccessedByLayers("adopt", "report", "cli", "api")
             .whereLayer("sample")
             .mayOnlyBeAccessedByLayers("cli")
             .whereLayer("stats")
@@ -103,6 +107,7 @@ class ArchitectureTest {
                 "chart",
                 "report",
                 "cli",
+                "api",
                 "sample"));
   }
 

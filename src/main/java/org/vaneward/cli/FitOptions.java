@@ -27,7 +27,7 @@ final class FitOptions {
   @Option(
       names = "--distribution",
       paramLabel = "weibull|lognormal|exponential|all",
-      description = "life distribution (default weibull); all fits and compares the three")
+      description = "life distribution (default weibull); all fits and compares them")
   private @Nullable String distribution;
 
   @Option(

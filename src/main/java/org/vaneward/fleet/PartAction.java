@@ -10,13 +10,15 @@ public enum PartAction {
   REUSED,
   RECONDITIONED;
 
+  private final String word = name().toLowerCase(Locale.ROOT).replace('_', '-');
+
   /** The word the records use, such as {@code renewed}. */
   public String word() {
-    return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    return word;
   }
 
   /** The value a word of the records names; empty when it names none. */
   public static Optional<PartAction> of(String word) {
-    return Arrays.stream(values()).filter(v -> v.word().equals(word)).findFirst();
+    return Arrays.stream(values()).filter(v -> v.word.equals(word)).findFirst();
   }
 }

@@ -14,13 +14,15 @@ public enum Trigger {
   INSPECTION,
   OTHER;
 
+  private final String word = name().toLowerCase(Locale.ROOT).replace('_', '-');
+
   /** The word the records use, such as {@code low-flow}. */
   public String word() {
-    return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    return word;
   }
 
   /** The trigger a word of the records names; empty when it names none. */
   public static Optional<Trigger> of(String word) {
-    return Arrays.stream(values()).filter(t -> t.word().equals(word)).findFirst();
+    return Arrays.stream(values()).filter(t -> t.word.equals(word)).findFirst();
   }
 }

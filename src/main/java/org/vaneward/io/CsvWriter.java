@@ -194,9 +194,20 @@ public final class CsvWriter implements TableWriter {
   }
 
   private static String quoted(String value) {
-    boolean needsQuotes =
-        value.chars().anyMatch(c -> c == ',' || c == '"' || c == '\n' || c == '\r')
-            || !value.equals(value.strip());
-    return needsQuotes ? '"' + value.replace("\"", "\"\"") + '"' : value;
+    return needsQuotes(value) ? '"' + value.replace("\"", "\"\"") + '"' : value;
+  }
+
+  /** Looks at each cell of tables of millions of rows: plain loops. */
+  private static boolean needsQuotes(String value) {
+    int length = value.length();
+    for (int i = 0; i < length; i++) {
+      char c = value.charAt(i);
+      if (c == ',' || c == '"' || c == '\n' || c == '\r') {
+        return true;
+      }
+    }
+    return length > 0
+        && (Character.isWhitespace(value.charAt(0))
+            || Character.isWhitespace(value.charAt(length - 1)));
   }
 }

@@ -17,7 +17,6 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
-import java.util.function.Consumer;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
 import java.util.zip.ZipOutputStream;
@@ -72,15 +71,13 @@ public final class Workbook {
   }
 
   /**
-   * Adds a table.
-   *
-   * @param header column names as the CSV has them; underscores become spaces
-   * @param rows writes the rows
+   * Adds a table: its name is the sheet's, its columns are named as in the CSV but for underscores,
+   * which become spaces.
    */
-  public Workbook table(String name, List<String> header, Consumer<TableWriter> rows) {
-    Worksheet sheet = sheet(name);
-    Cells cells = new Cells(sheet, header);
-    rows.accept(cells);
+  public Workbook table(Listing listing) {
+    Worksheet sheet = sheet(listing.name());
+    Cells cells = new Cells(sheet, listing.columns());
+    listing.rows().accept(cells);
     cells.finish();
     sheet.freezePane(1, 1);
     sheet.repeatRows(0);

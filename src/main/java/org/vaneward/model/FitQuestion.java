@@ -67,4 +67,16 @@ public record FitQuestion(
         List.of(),
         Optional.empty());
   }
+
+  /** The same of other distributions. */
+  public FitQuestion withFamilies(List<Family> others) {
+    return new FitQuestion(
+        by, others, settings, draws, bootstrapLimits, seed, mixture, ages, strata);
+  }
+
+  /** The same with a test of fit by drawn samples, as many as the lives allow. */
+  public FitQuestion withTest() {
+    return new FitQuestion(
+        by, families, settings, OptionalInt.empty(), bootstrapLimits, seed, mixture, ages, strata);
+  }
 }

@@ -21,7 +21,13 @@ final class Ageing {
     if (life instanceof TwoWeibulls two) {
       return two.first().shape() > 1 || two.second().shape() > 1;
     }
-    return life instanceof Lognormal;
+    if (life instanceof Lognormal) {
+      return true;
+    }
+    if (life instanceof Exponential) {
+      return false;
+    }
+    throw new IllegalArgumentException("not known whether the failure rate rises of " + life);
   }
 
   /**

@@ -11,7 +11,7 @@ import java.util.OptionalLong;
 import java.util.UUID;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.io.Cell;
-import org.vaneward.io.CsvWriter;
+import org.vaneward.io.Listing;
 import org.vaneward.io.TableWriter;
 import org.vaneward.plan.Calendar;
 import org.vaneward.plan.Plan;
@@ -22,7 +22,7 @@ import org.vaneward.plan.PumpPlan;
  * The workshop's calendar: for people, for a spreadsheet, for programs and for calendar readers.
  */
 public final class CalendarView {
-  static final List<String> COLUMNS =
+  private static final List<String> COLUMNS =
       List.of(
           "week", "date", "pump", "site", "committed", "limit", "extra_cost", "currency", "note");
 
@@ -125,13 +125,15 @@ public final class CalendarView {
 
   /** One row for each booking; {@code plan --committed} takes it back. */
   public String csv() {
-    CsvWriter table = CsvWriter.forSpreadsheets(COLUMNS.toArray(String[]::new));
-    rows(table);
-    return table.text();
+    return listing().csv();
   }
 
-  /** The rows of {@link #csv()}. */
-  void rows(TableWriter table) {
+  /** The same for any form. */
+  public Listing listing() {
+    return new Listing("Calendar", COLUMNS, this::rows);
+  }
+
+  private void rows(TableWriter table) {
     for (Calendar.Booking one : calendar.bookings()) {
       table
           .cell(one.week())

@@ -6,8 +6,9 @@ import org.vaneward.fleet.RowAccount;
 import org.vaneward.fleet.RowAccount.FileAccount;
 import org.vaneward.fleet.RowFate;
 import org.vaneward.fleet.RowNote;
-import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
+import org.vaneward.io.Listing;
+import org.vaneward.io.TableWriter;
 
 /** What became of every row, for people and for programs. */
 public final class CheckView implements View {
@@ -93,8 +94,35 @@ public final class CheckView implements View {
   /** One row for each remark. */
   @Override
   public String csv() {
-    CsvWriter table =
-        CsvWriter.forSpreadsheets("file", "line", "column", "fate", "reason", "changes");
+    return listing().csv();
+  }
+
+  /** The same for any form. */
+  public Listing listing() {
+    return new Listing(
+        "Remarks", List.of("file", "line", "column", "fate", "reason", "changes"), this::rows);
+  }
+
+  /** Counts of rows by file, for any form. */
+  public Listing files() {
+    return new Listing(
+        "Files",
+        List.of("file", "rows", "used", "repaired", "set_aside"),
+        table ->
+            account
+                .files()
+                .forEach(
+                    f ->
+                        table
+                            .cell(f.file())
+                            .cell(f.rows())
+                            .cell(f.used())
+                            .cell(f.repaired())
+                            .cell(f.setAside())
+                            .endRow()));
+  }
+
+  private void rows(TableWriter table) {
     for (RowNote note : account.notes()) {
       table
           .cell(note.row().file())
@@ -105,7 +133,6 @@ public final class CheckView implements View {
           .cell(note.effect().words())
           .endRow();
     }
-    return table.text();
   }
 
   /** The document {@code check} promises. */

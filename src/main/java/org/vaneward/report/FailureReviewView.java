@@ -5,10 +5,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
 import java.util.TreeMap;
+import org.vaneward.chart.Picture;
 import org.vaneward.fleet.FleetSettings;
-import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
 import org.vaneward.io.JsonFields;
+import org.vaneward.io.Listing;
+import org.vaneward.io.TableWriter;
 import org.vaneward.review.failure.Chain;
 import org.vaneward.review.failure.ComponentByProduct;
 import org.vaneward.review.failure.ComponentByProduct.Beside;
@@ -23,6 +25,26 @@ import org.vaneward.stats.Estimate;
 
 /** What fails again in a fleet and what lies behind it, for people and for programs. */
 public final class FailureReviewView implements View {
+  private static final List<String> COLUMNS =
+      List.of(
+          "rank",
+          "topic",
+          "outcome",
+          "component",
+          "subject",
+          "failures",
+          "expected",
+          "measure",
+          "effect",
+          "lower",
+          "upper",
+          "life_ratio",
+          "p",
+          "adjusted_p",
+          "part_of",
+          "sentence",
+          "records");
+
   private static final int MOST_RECORDS = 12;
   private static final int MOST_PUMPS = 10;
 
@@ -75,8 +97,17 @@ public final class FailureReviewView implements View {
     return text.toString();
   }
 
+  /** Failures of a component by product, over time and by what was written of them. */
+  public List<Picture> pictures(String component) {
+    FailurePictures pictures = FailurePictures.of(settings, review);
+    return review.products().stream()
+        .filter(c -> c.component().equals(component))
+        .flatMap(c -> pictures.of(c).stream())
+        .toList();
+  }
+
   /** How much was looked at and what came of it. */
-  String summary() {
+  public String summary() {
     return Words.count(Math.round(review.failures()), "failure", "failures")
         + " in running and "
         + Words.whole(review.startUps())
@@ -295,25 +326,15 @@ public final class FailureReviewView implements View {
   /** The findings, one row each. */
   @Override
   public String csv() {
-    CsvWriter table =
-        CsvWriter.forSpreadsheets(
-            "rank",
-            "topic",
-            "outcome",
-            "component",
-            "subject",
-            "failures",
-            "expected",
-            "measure",
-            "effect",
-            "lower",
-            "upper",
-            "life_ratio",
-            "p",
-            "adjusted_p",
-            "part_of",
-            "sentence",
-            "records");
+    return listing().csv();
+  }
+
+  /** The same for any form. */
+  public Listing listing() {
+    return new Listing("Findings", COLUMNS, this::rows);
+  }
+
+  private void rows(TableWriter table) {
     for (Finding f : review.findings()) {
       Evidence e = f.evidence();
       table.cell(f.rank()).cell(f.topic().key()).cell(f.outcome().key()).cell(f.component());
@@ -324,10 +345,9 @@ public final class FailureReviewView implements View {
       partOf(table, f.partOf());
       table.cell(words.sentence(f)).cell(words.records(f, Integer.MAX_VALUE)).endRow();
     }
-    return table.text();
   }
 
-  private static void limits(CsvWriter table, Estimate estimate) {
+  private static void limits(TableWriter table, Estimate estimate) {
     for (double value : new double[] {estimate.estimate(), estimate.lower(), estimate.upper()}) {
       if (Double.isFinite(value)) {
         table.cell(value);
@@ -337,7 +357,7 @@ public final class FailureReviewView implements View {
     }
   }
 
-  private static void partOf(CsvWriter table, OptionalInt rank) {
+  private static void partOf(TableWriter table, OptionalInt rank) {
     if (rank.isPresent()) {
       table.cell(rank.getAsInt());
     } else {
@@ -391,7 +411,7 @@ public final class FailureReviewView implements View {
   }
 
   /** The leading findings as sentences. */
-  List<String> sentences() {
+  public List<String> sentences() {
     return review.leading().stream().map(words::sentence).toList();
   }
 

@@ -4,9 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
 import org.vaneward.io.JsonFields;
+import org.vaneward.io.Listing;
+import org.vaneward.io.TableWriter;
 import org.vaneward.model.FamilyFit;
 import org.vaneward.model.FamilyFits;
 import org.vaneward.model.FitQuestion;
@@ -246,13 +247,21 @@ public final class FitView implements View {
   /** One row for each group and family, numbers unrounded. */
   @Override
   public String csv() {
+    return listing().csv();
+  }
+
+  /** The same for any form. */
+  public Listing listing() {
     List<String> header = new ArrayList<>(question.by());
     header.addAll(List.of("distribution", "status", "lives", "failures"));
     for (String name : PARAMETERS) {
       header.addAll(List.of(name, name + "_lower", name + "_upper"));
     }
     header.addAll(List.of("log_likelihood", "aicc", "reason"));
-    CsvWriter table = CsvWriter.forSpreadsheets(header.toArray(String[]::new));
+    return new Listing("Fits", header, this::rows);
+  }
+
+  private void rows(TableWriter table) {
     for (FamilyFit fit : fits.fits()) {
       fit.group().values().forEach(table::cell);
       Optional<Fitted> fitted = FitFields.fitted(fit);
@@ -263,10 +272,9 @@ public final class FitView implements View {
       table.cell(fitted.map(Fitted::aicc).orElse(OptionalDouble.empty()));
       table.cell(FitFields.reason(fit).orElse("")).endRow();
     }
-    return table.text();
   }
 
-  private static void cells(CsvWriter table, Optional<Estimate> estimate) {
+  private static void cells(TableWriter table, Optional<Estimate> estimate) {
     table
         .cell(number(estimate.map(Estimate::estimate)))
         .cell(number(estimate.map(Estimate::lower)))

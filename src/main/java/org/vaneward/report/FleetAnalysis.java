@@ -80,6 +80,21 @@ public record FleetAnalysis(
     return known(folder, settings, seed, whatIf, progress).planned(calendar, progress);
   }
 
+  /**
+   * The same of a fleet already read, as recorded.
+   *
+   * @param files that it was read from
+   */
+  public static FleetAnalysis of(
+      FleetLives fleet,
+      List<InputFile> files,
+      FitSettings settings,
+      long seed,
+      Consumer<String> progress) {
+    return known(fleet, files, settings, seed, WhatIf.asRecorded(), progress)
+        .planned(CalendarOptions.plain(), progress);
+  }
+
   /** An analysis, and the review of its failures. */
   public record Reviewed(FleetAnalysis analysis, FailureReview review) {}
 
@@ -106,6 +121,16 @@ public record FleetAnalysis(
       Path folder, FitSettings settings, long seed, WhatIf whatIf, Consumer<String> progress) {
     progress.accept("reading " + folder);
     FleetLives fleet = FleetLives.read(folder, progress).asked(whatIf);
+    return known(fleet, Ingest.files(folder), settings, seed, whatIf, progress);
+  }
+
+  private static Known known(
+      FleetLives fleet,
+      List<InputFile> files,
+      FitSettings settings,
+      long seed,
+      WhatIf whatIf,
+      Consumer<String> progress) {
     LivesTable table = LivesTable.of(fleet.lives());
     progress.accept("fitting " + Words.count(fleet.lives().lives().size(), "life", "lives"));
     List<GroupFit> fits = GroupFits.of(table, BY_SERVICE, settings);
@@ -116,7 +141,7 @@ public record FleetAnalysis(
                 .withConfidence(settings.confidence())
                 .withDraws(ServiceModels.DRAWS)
                 .withSeed(seed));
-    return new Known(fleet, table, fits, models, settings, whatIf, seed, Ingest.files(folder));
+    return new Known(fleet, table, fits, models, settings, whatIf, seed, files);
   }
 
   /** What is known before anything is planned. */

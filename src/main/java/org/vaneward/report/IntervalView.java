@@ -7,8 +7,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
-import org.vaneward.io.CsvWriter;
+import org.vaneward.chart.Picture;
+import org.vaneward.fleet.Service;
 import org.vaneward.io.Json;
+import org.vaneward.io.Listing;
+import org.vaneward.io.TableWriter;
 import org.vaneward.policy.CappedInterval;
 import org.vaneward.policy.CostModels;
 import org.vaneward.policy.NoInterval;
@@ -22,11 +25,33 @@ import org.vaneward.stats.Estimate;
 
 /** The planned interval of each service of a fleet, for people and for programs. */
 public final class IntervalView implements View {
+  private static final List<String> COLUMNS =
+      List.of(
+          "product",
+          "duty",
+          "model",
+          "pumps",
+          "interval",
+          "bound_by",
+          "least_cost_interval",
+          "cost_rate",
+          "run_to_failure_cost_rate",
+          "window_from",
+          "window_to",
+          "planned_share",
+          "chance_pays",
+          "saving_per_year",
+          "saving_per_year_lower",
+          "saving_per_year_upper",
+          "perfect_information_per_year",
+          "reason");
+
   private final List<ServiceInterval> intervals;
   private final String currency;
   private final String unit;
   private final String asked;
   private final Optional<String> whatIf;
+  private final CostCurves curves;
 
   /** A view of the intervals of an analysed fleet. */
   public IntervalView(FleetAnalysis analysis) {
@@ -35,11 +60,21 @@ public final class IntervalView implements View {
 
   IntervalView(FleetAnalysis analysis, List<ServiceInterval> intervals) {
     this.intervals = intervals;
+    this.curves = CostCurves.of(analysis);
     this.currency = analysis.fleetSettings().currency();
     this.unit = Words.unit(analysis.fleetSettings().clock());
     this.asked =
         PlanView.asked(analysis).isEmpty() ? "" : PlanView.asked(analysis).strip() + "\n\n";
     this.whatIf = Optional.of(analysis.whatIf().words()).filter(words -> !words.isEmpty());
+  }
+
+  /**
+   * Cost against interval in one service, a picture for each model.
+   *
+   * @return none when no pump in service does this, or costs are not stated
+   */
+  public List<Picture> curves(Service service) {
+    return curves.of(intervals.stream().filter(one -> one.service().equals(service)).toList());
   }
 
   /** What to do by service and model, and how sure that is. */
@@ -274,26 +309,15 @@ public final class IntervalView implements View {
   /** One row for each service and model, unrounded. */
   @Override
   public String csv() {
-    CsvWriter table =
-        CsvWriter.forSpreadsheets(
-            "product",
-            "duty",
-            "model",
-            "pumps",
-            "interval",
-            "bound_by",
-            "least_cost_interval",
-            "cost_rate",
-            "run_to_failure_cost_rate",
-            "window_from",
-            "window_to",
-            "planned_share",
-            "chance_pays",
-            "saving_per_year",
-            "saving_per_year_lower",
-            "saving_per_year_upper",
-            "perfect_information_per_year",
-            "reason");
+    return listing().csv();
+  }
+
+  /** The same for any form. */
+  public Listing listing() {
+    return new Listing("Intervals", COLUMNS, this::rows);
+  }
+
+  private void rows(TableWriter table) {
     for (Entry e : intervals.stream().map(IntervalView::entry).toList()) {
       table
           .cell(e.product())
@@ -316,7 +340,6 @@ public final class IntervalView implements View {
           .cell(e.reason())
           .endRow();
     }
-    return table.text();
   }
 
   record Document(Optional<String> whatIf, List<Map<String, Object>> intervals) {}

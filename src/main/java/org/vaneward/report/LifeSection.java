@@ -7,10 +7,7 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import org.vaneward.chart.AgeUnit;
 import org.vaneward.chart.LifeMap;
-import org.vaneward.chart.LimitPoint;
 import org.vaneward.chart.Picture;
-import org.vaneward.chart.ProbabilityPlot;
-import org.vaneward.chart.SurvivalPlot;
 import org.vaneward.fleet.FleetSettings.Clock;
 import org.vaneward.fleet.FleetSettings.Component;
 import org.vaneward.fleet.Service;
@@ -22,23 +19,13 @@ import org.vaneward.report.Page.Grid;
 import org.vaneward.report.Page.Kind;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.Observations;
-import org.vaneward.stats.distribution.Weibull;
 import org.vaneward.stats.fit.WeibullFit.Fitted;
 import org.vaneward.stats.fit.WeibullFit.NotEstimable;
 import org.vaneward.stats.fit.WeibullFitter;
-import org.vaneward.stats.nonparametric.ProductLimit;
-import org.vaneward.stats.nonparametric.Turnbull;
 import org.vaneward.stats.pooling.PooledFit;
 
 /** How long the parts of each component last. */
 final class LifeSection {
-  /** Fewer points than this make no picture worth drawing. */
-  private static final int FEWEST_POINTS = 3;
-
-  /** Turnbull masses below this are none. */
-  private static final double LEAST_MASS = 1e-6;
-
-  private static final int BAND_AGES = 30;
   private static final double HALF = 0.5;
 
   /** A shape from fewer failures than this is hardly known. */
@@ -46,10 +33,12 @@ final class LifeSection {
 
   private final FleetAnalysis analysis;
   private final Clock clock;
+  private final LifePictures drawn;
 
   LifeSection(FleetAnalysis analysis) {
     this.analysis = analysis;
     this.clock = analysis.fleetSettings().clock();
+    this.drawn = new LifePictures(analysis.settings().confidence(), AgeUnit.valueOf(clock.name()));
   }
 
   List<ComponentPart> parts() {
@@ -275,12 +264,12 @@ final class LifeSection {
     List<Picture> pictures = new ArrayList<>();
     String label = "all services";
     Optional<Fitted> fit = fitted(lives);
-    paper(Words.capital(component) + ", all services together", label, lives, fit)
+    drawn
+        .paper(Words.capital(component) + ", all services together", label, lives, fit)
         .ifPresent(pictures::add);
-    if (!hasIntervals(lives)) {
-      survival(Words.capital(component) + ", share still running", label, lives, fit)
-          .ifPresent(pictures::add);
-    }
+    drawn
+        .survival(Words.capital(component) + ", share still running", label, lives, fit)
+        .ifPresent(pictures::add);
     return pictures;
   }
 
@@ -296,123 +285,11 @@ final class LifeSection {
       String label = service(fit).map(Service::toString).orElse("service not on record");
       Optional<Fitted> own =
           fit.fit() instanceof Fitted fitted ? Optional.of(fitted) : Optional.empty();
-      paper(Words.capital(component) + ", " + label, label, fit.observations(), own)
+      drawn
+          .paper(Words.capital(component) + ", " + label, label, fit.observations(), own)
           .ifPresent(pictures::add);
     }
     return pictures;
-  }
-
-  private Optional<Picture> paper(
-      String title, String label, Observations lives, Optional<Fitted> fit) {
-    boolean hidden = hasIntervals(lives);
-    List<ProbabilityPlot.Point> points = hidden ? turnbull(lives) : productLimit(lives);
-    if (points.size() < FEWEST_POINTS) {
-      return Optional.empty();
-    }
-    ProbabilityPlot.Group group =
-        new ProbabilityPlot.Group(
-            label,
-            points,
-            fit.map(Fitted::weibull),
-            fit.map(f -> band(lives, f, points)).orElse(List.of()),
-            AgeUnit.valueOf(clock.name()));
-    return Optional.of(
-        ProbabilityPlot.draw(
-            hidden ? title + " (points: Turnbull's estimate, at the look that found them)" : title,
-            List.of(group)));
-  }
-
-  private static boolean hasIntervals(Observations lives) {
-    for (int i = 0; i < lives.size(); i++) {
-      if (!lives.isExact(i) && !lives.isRightCensored(i)) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  private List<ProbabilityPlot.Point> productLimit(Observations lives) {
-    List<ProbabilityPlot.Point> points = new ArrayList<>();
-    for (ProductLimit.Point point : curve(lives).points()) {
-      addPoint(points, point.age(), point.survival());
-    }
-    return points;
-  }
-
-  /** Failures known to an interval have no place in the product limit; they do in Turnbull's. */
-  private static List<ProbabilityPlot.Point> turnbull(Observations lives) {
-    List<ProbabilityPlot.Point> points = new ArrayList<>();
-    Turnbull estimate = Turnbull.of(lives);
-    if (estimate.converged()) {
-      for (Turnbull.Mass mass : estimate.masses()) {
-        if (mass.mass() > LEAST_MASS && mass.to() < Double.POSITIVE_INFINITY) {
-          addPoint(points, mass.to(), mass.survivalAfter());
-        }
-      }
-    }
-    return points;
-  }
-
-  private static void addPoint(List<ProbabilityPlot.Point> points, double age, double survival) {
-    if (survival > 0 && survival < 1) {
-      points.add(new ProbabilityPlot.Point(age, 1 - survival));
-    }
-  }
-
-  /** Limits of the failed share, at ages evenly spread in log over the points. */
-  private static List<LimitPoint> band(
-      Observations lives, Fitted fit, List<ProbabilityPlot.Point> points) {
-    double first = Math.log(points.get(0).ageHours());
-    double last = Math.log(points.get(points.size() - 1).ageHours());
-    if (!(last > first)) {
-      return List.of();
-    }
-    double[] ages = new double[BAND_AGES];
-    for (int i = 0; i < BAND_AGES; i++) {
-      ages[i] = Math.exp(first + (last - first) * i / (BAND_AGES - 1));
-    }
-    List<Estimate> survival = WeibullFitter.survival(lives, fit, ages);
-    List<LimitPoint> band = new ArrayList<>();
-    for (int i = 0; i < BAND_AGES; i++) {
-      band.add(new LimitPoint(ages[i], 1 - survival.get(i).upper(), 1 - survival.get(i).lower()));
-    }
-    return band;
-  }
-
-  private Optional<Picture> survival(
-      String title, String label, Observations lives, Optional<Fitted> fit) {
-    List<SurvivalPlot.Step> steps = new ArrayList<>();
-    for (ProductLimit.Point p : curve(lives).points()) {
-      if (p.survival() > 0) {
-        steps.add(
-            new SurvivalPlot.Step(
-                p.age(), p.survival(), p.lower(), p.upper(), p.atRisk(), p.events()));
-      }
-    }
-    if (steps.size() < FEWEST_POINTS) {
-      return Optional.empty();
-    }
-    List<Double> censored = new ArrayList<>();
-    for (int i = 0; i < lives.size(); i++) {
-      if (lives.isRightCensored(i)) {
-        censored.add(lives.lower(i));
-      }
-    }
-    Optional<Weibull> line = fit.map(Fitted::weibull);
-    return Optional.of(
-        SurvivalPlot.draw(
-            title,
-            new SurvivalPlot.Input(
-                label,
-                steps,
-                censored,
-                line,
-                analysis.settings().confidence(),
-                AgeUnit.valueOf(clock.name()))));
-  }
-
-  private ProductLimit curve(Observations lives) {
-    return ProductLimit.of(lives, analysis.settings().confidence());
   }
 
   /** What the models cannot say, one sentence for each component. */

@@ -1,7 +1,6 @@
 package org.vaneward.report;
 
 import java.util.List;
-import java.util.Optional;
 import org.vaneward.io.InputFile;
 
 /**
@@ -22,8 +21,7 @@ record MadeFrom(
 
   static MadeFrom of(FleetAnalysis analysis, SparesAnalysis ahead) {
     return new MadeFrom(
-        Optional.ofNullable(MadeFrom.class.getPackage().getImplementationVersion())
-            .orElse("built from source"),
+        Version.number(),
         analysis.settings().confidence(),
         analysis.seed(),
         ahead.plan().months().size(),

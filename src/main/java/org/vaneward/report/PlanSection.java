@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.vaneward.chart.AgeUnit;
 import org.vaneward.chart.CalendarMap;
 import org.vaneward.chart.FleetStrip;
@@ -113,6 +114,11 @@ final class PlanSection {
         + ", "
         + one.scheduled().map(d -> "booked " + d).orElse("no week free")
         + ")";
+  }
+
+  /** When to rebuild each pump, then the weeks ahead. */
+  List<Picture> pictures() {
+    return Stream.concat(strips(plan.pumps()).stream(), calendar().stream()).toList();
   }
 
   /** When to rebuild each of {@code plans}, so many to a picture. */

@@ -7,10 +7,11 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalLong;
+import org.vaneward.chart.Picture;
 import org.vaneward.fleet.FleetSettings;
 import org.vaneward.fleet.Service;
-import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
+import org.vaneward.io.Listing;
 import org.vaneward.io.TableWriter;
 import org.vaneward.plan.Calendar;
 import org.vaneward.plan.DateRange;
@@ -23,7 +24,7 @@ import org.vaneward.policy.Bound;
 
 /** The plan, for people and for programs. */
 public final class PlanView implements View {
-  static final List<String> COLUMNS =
+  private static final List<String> COLUMNS =
       List.of(
           "pump",
           "site",
@@ -258,13 +259,20 @@ public final class PlanView implements View {
   /** One row for each pump, most urgent first. */
   @Override
   public String csv() {
-    CsvWriter table = CsvWriter.forSpreadsheets(COLUMNS.toArray(String[]::new));
-    rows(table);
-    return table.text();
+    return listing().csv();
   }
 
-  /** The rows of {@link #csv()}. */
-  void rows(TableWriter table) {
+  /** When to rebuild each pump, and the weeks booked. */
+  public List<Picture> pictures() {
+    return new PlanSection(analysis).pictures();
+  }
+
+  /** The same for any form. */
+  public Listing listing() {
+    return new Listing("Plan", COLUMNS, this::rows);
+  }
+
+  private void rows(TableWriter table) {
     for (PumpPlan pump : plan.pumps()) {
       Optional<FailureProbability> chance = pump.failureProbability();
       table

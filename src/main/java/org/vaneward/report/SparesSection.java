@@ -63,7 +63,7 @@ final class SparesSection {
         notKnown);
   }
 
-  private List<Picture> pictures() {
+  List<Picture> pictures() {
     if (plan.months().size() > MonthBars.MOST_MONTHS) {
       return List.of();
     }

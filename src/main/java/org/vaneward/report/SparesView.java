@@ -9,9 +9,10 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
+import org.vaneward.chart.Picture;
 import org.vaneward.fleet.FleetSettings;
-import org.vaneward.io.CsvWriter;
 import org.vaneward.io.Json;
+import org.vaneward.io.Listing;
 import org.vaneward.io.TableWriter;
 import org.vaneward.policy.PartsCost;
 import org.vaneward.spares.Cost;
@@ -24,17 +25,17 @@ import org.vaneward.spares.StockLevel;
 
 /** Kits, loose parts, budget and stock of a fleet, for people and for programs. */
 public final class SparesView implements View {
-  static final List<String> COLUMNS =
+  private static final List<String> COLUMNS =
       List.of("scope", "of", "kind", "name", "mean", "p10", "p50", "p80", "p90", "p95");
 
-  static final List<String> BUDGET_COLUMNS =
+  private static final List<String> BUDGET_COLUMNS =
       List.of(
           "scope", "of", "openings", "on", "currency", "mean", "p10", "p50", "p80", "p90", "p95");
 
-  static final List<String> ORDER_COLUMNS =
+  private static final List<String> ORDER_COLUMNS =
       List.of("order_by", "kind", "name", "number", "month", "rebuilds", "first_needed");
 
-  static final List<String> STOCK_COLUMNS =
+  private static final List<String> STOCK_COLUMNS =
       List.of(
           "store",
           "kind",
@@ -97,6 +98,11 @@ public final class SparesView implements View {
     return text.toString();
   }
 
+  /** Openings and money month by month, then each kit taken. */
+  public List<Picture> pictures() {
+    return new SparesSection(settings, spares).pictures();
+  }
+
   private static void part(StringBuilder text, String heading, Page.Grid grid) {
     text.append('\n').append(heading).append("\n\n");
     text.append(grid.isEmpty() ? grid.empty() + "\n" : TextTable.of(grid).toString());
@@ -105,13 +111,15 @@ public final class SparesView implements View {
   /** Every count with its figures: over all months, by year, by month, by site, by product. */
   @Override
   public String csv() {
-    CsvWriter table = CsvWriter.forSpreadsheets(COLUMNS.toArray(String[]::new));
-    rows(table);
-    return table.text();
+    return demand().csv();
   }
 
-  /** The rows of {@link #csv()}. */
-  void rows(TableWriter table) {
+  /** The same for any form. */
+  public Listing demand() {
+    return new Listing("Demand", COLUMNS, this::rows);
+  }
+
+  private void rows(TableWriter table) {
     for (Line line : plan.lines()) {
       row(table, "all", "", line, plan.counts(line));
       for (Year year : plan.years()) {
@@ -152,13 +160,15 @@ public final class SparesView implements View {
 
   /** Money by month and by year, by what it goes on. */
   public String budgetCsv() {
-    CsvWriter table = CsvWriter.forSpreadsheets(BUDGET_COLUMNS.toArray(String[]::new));
-    budgetRows(table);
-    return table.text();
+    return budget().csv();
   }
 
-  /** The rows of {@link #budgetCsv()}. */
-  void budgetRows(TableWriter table) {
+  /** The same for any form. */
+  public Listing budget() {
+    return new Listing("Budget", BUDGET_COLUMNS, this::budgetRows);
+  }
+
+  private void budgetRows(TableWriter table) {
     money(table, "all", "", m -> true);
     for (Year year : plan.years()) {
       money(table, "year", year.toString(), plan.in(year));
@@ -196,13 +206,15 @@ public final class SparesView implements View {
 
   /** What to order for booked rebuilds, and by when. */
   public String ordersCsv() {
-    CsvWriter table = CsvWriter.forSpreadsheets(ORDER_COLUMNS.toArray(String[]::new));
-    orderRows(table);
-    return table.text();
+    return orders().csv();
   }
 
-  /** The rows of {@link #ordersCsv()}. */
-  void orderRows(TableWriter table) {
+  /** The same for any form. */
+  public Listing orders() {
+    return new Listing("Orders", ORDER_COLUMNS, this::orderRows);
+  }
+
+  private void orderRows(TableWriter table) {
     for (Order order : spares.orders()) {
       table
           .cell(order.orderBy())
@@ -218,13 +230,15 @@ public final class SparesView implements View {
 
   /** What to keep on the shelf: at one store, and at each site. */
   public String stockCsv() {
-    CsvWriter table = CsvWriter.forSpreadsheets(STOCK_COLUMNS.toArray(String[]::new));
-    stockRows(table);
-    return table.text();
+    return stock().csv();
   }
 
-  /** The rows of {@link #stockCsv()}. */
-  void stockRows(TableWriter table) {
+  /** The same for any form. */
+  public Listing stock() {
+    return new Listing("Stock", STOCK_COLUMNS, this::stockRows);
+  }
+
+  private void stockRows(TableWriter table) {
     levels(table, "one store", plan.stock().pooled());
     plan.sites().forEach(site -> levels(table, site, plan.stock().at(site)));
   }

@@ -107,7 +107,7 @@ public final class Words {
   }
 
   /** The unit of ages in a fleet's clock. */
-  static String unit(Clock clock) {
+  public static String unit(Clock clock) {
     return clock == Clock.DAYS ? "days" : "h";
   }
 

@@ -3,6 +3,8 @@ package org.vaneward.report;
 import java.util.ArrayList;
 import java.util.List;
 import org.vaneward.fleet.FleetSettings;
+import org.vaneward.io.Listing;
+import org.vaneward.io.TableWriter;
 import org.vaneward.io.Workbook;
 
 /** The plan and the spares as workbooks, to be worked on in a spreadsheet. */
@@ -15,36 +17,38 @@ final class Workbooks {
     DueParts parts = DueParts.of(settings, analysis.pumps(), analysis.plan().pumps());
     return Workbook.of("Rebuild plan, " + settings.fleet(), settings.asOf())
         .notes("Read first", notes(settings, "Rebuild plan"))
-        .table("Plan", PlanView.COLUMNS, plan::rows)
-        .table("Calendar", CalendarView.COLUMNS, calendar::rows)
-        .table(
-            "Parts due",
-            List.of("kit_or_part", "number", "holds", "price_each", "together", "lead_time_days"),
-            table ->
-                parts
-                    .lines(settings)
-                    .forEach(
-                        line -> {
-                          table
-                              .cell(line.name())
-                              .cell(line.draw().number())
-                              .cell(line.holds())
-                              .rounded(Words.optional(line.price()), 2)
-                              .rounded(Words.optional(line.together()), 2);
-                          line.leadTimeDays().ifPresentOrElse(table::cell, table::empty);
-                          table.endRow();
-                        }))
+        .table(plan.listing())
+        .table(calendar.listing())
+        .table(due(settings, parts))
         .bytes();
+  }
+
+  private static Listing due(FleetSettings settings, DueParts parts) {
+    return new Listing(
+        "Parts due",
+        List.of("kit_or_part", "number", "holds", "price_each", "together", "lead_time_days"),
+        table -> parts.lines(settings).forEach(line -> row(table, line)));
+  }
+
+  private static void row(TableWriter table, DueParts.Line line) {
+    table
+        .cell(line.name())
+        .cell(line.draw().number())
+        .cell(line.holds())
+        .rounded(Words.optional(line.price()), 2)
+        .rounded(Words.optional(line.together()), 2);
+    line.leadTimeDays().ifPresentOrElse(table::cell, table::empty);
+    table.endRow();
   }
 
   /** Kits and parts ahead, the budget, orders and stock levels. */
   static byte[] spares(FleetSettings settings, SparesView spares) {
     return Workbook.of("Kits, parts and money, " + settings.fleet(), settings.asOf())
         .notes("Read first", notes(settings, "Kits, parts and money ahead"))
-        .table("Demand", SparesView.COLUMNS, spares::rows)
-        .table("Budget", SparesView.BUDGET_COLUMNS, spares::budgetRows)
-        .table("Orders", SparesView.ORDER_COLUMNS, spares::orderRows)
-        .table("Stock", SparesView.STOCK_COLUMNS, spares::stockRows)
+        .table(spares.demand())
+        .table(spares.budget())
+        .table(spares.orders())
+        .table(spares.stock())
         .bytes();
   }
 

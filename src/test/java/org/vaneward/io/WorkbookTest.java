@@ -92,7 +92,7 @@ class WorkbookTest {
   }
 
   private static byte[] book(List<String> header, Consumer<TableWriter> rows) {
-    return Workbook.of("A title", DAY).table("Sheet", header, rows).bytes();
+    return Workbook.of("A title", DAY).table(new Listing("Sheet", header, rows)).bytes();
   }
 
   private static List<Row> rows(byte[] bytes) throws IOException {

@@ -167,9 +167,10 @@ public final class LifeFits {
   }
 
   private static AgeLimits limits(Observations lives, Fitted fit) {
-    return fit.family() == Family.LOGNORMAL
-        ? LognormalFitter.limits(lives, fit)
-        : WeibullFitter.limits(lives, asWeibull(fit));
+    return switch (fit.family()) {
+      case WEIBULL, EXPONENTIAL -> WeibullFitter.limits(lives, asWeibull(fit));
+      case LOGNORMAL -> LognormalFitter.limits(lives, fit);
+    };
   }
 
   private static WeibullFit.Fitted asWeibull(Fitted fit) {

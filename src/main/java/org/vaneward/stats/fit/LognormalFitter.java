@@ -122,7 +122,8 @@ final class LognormalFitter {
       double failures,
       int iterations) {
     double inLocation = at.k();
-    double inSpread = slice.k() * at.k() - at.s();
+    // At a fixed location k = location / spread goes with the spread as well.
+    double inSpread = -(slice.k() * at.k() + at.s());
     double gradient = Math.max(Math.abs(inLocation), Math.abs(inSpread)) / failures;
     double b = slice.shape();
     double rest = -1 / at.kk() / (b * b * covariance[0][0]);

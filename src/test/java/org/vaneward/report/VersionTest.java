@@ -1,4 +1,4 @@
-package org.vaneward.cli;
+package org.vaneward.report;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -8,32 +8,32 @@ import java.io.StringReader;
 import java.util.Properties;
 import org.junit.jupiter.api.Test;
 
-class VersionTextTest {
+class VersionTest {
   private static String text(String build) throws IOException {
     Properties properties = new Properties();
     properties.load(new StringReader(build));
-    return VersionText.text(properties);
+    return Version.words(properties);
   }
 
   @Test
   void namesTheCommit() throws IOException {
+    assertEquals("1.2.3 (commit 0123abc)", text("version=1.2.3\ncommit=0123abc\nchanged=false\n"));
     assertEquals(
-        "vaneward 1.2.3 (commit 0123abc)", text("version=1.2.3\ncommit=0123abc\nchanged=false\n"));
-    assertEquals(
-        "vaneward 1.2.3 (commit 0123abc, changed since)",
+        "1.2.3 (commit 0123abc, changed since)",
         text("version=1.2.3\ncommit=0123abc\nchanged=true\n"));
   }
 
   @Test
   void sourcesWithoutARepositoryHaveNone() throws IOException {
     assertEquals(
-        "vaneward 1.2.3 (commit not known)",
+        "1.2.3 (commit not known)",
         text("version=1.2.3\ncommit=${git.commit.id.abbrev}\nchanged=${git.dirty}\n"));
   }
 
   @Test
   void thisBuildFilledItsOwnIn() {
-    String said = new VersionText().getVersion()[0];
-    assertTrue(said.matches("vaneward \\d+\\.\\d+\\.\\d+\\S* \\(commit [^$]*\\)"), said);
+    String said = Version.words();
+    assertTrue(said.startsWith(Version.number() + " "), said);
+    assertTrue(said.matches("\\d+\\.\\d+\\.\\d+\\S* \\(commit [^$]*\\)"), said);
   }
 }
