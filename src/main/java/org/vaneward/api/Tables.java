@@ -29,6 +29,8 @@ final class Tables {
   /** Of a number when it is printed. */
   private static final int DIGITS = 4;
 
+  private static final int LONGEST_UNBROKEN = 20;
+
   private Tables() {}
 
   static Table of(Listing listing) {
@@ -137,10 +139,13 @@ final class Tables {
 
   private static void cell(StringBuilder html, String tag, Column<?> column, String text) {
     String side = column instanceof NumericColumn<?> ? "right" : "left";
+    // Tags, days and numbers are not broken; sentences are.
+    String breaks = text.length() > LONGEST_UNBROKEN ? "" : "; white-space: nowrap";
     html.append('<')
         .append(tag)
         .append(" style=\"text-align: ")
         .append(side)
+        .append(tag.equals("td") ? breaks : "")
         .append("\">")
         .append(text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;"))
         .append("</")
