@@ -1,6 +1,7 @@
 package org.vaneward.api;
 
 import java.math.BigDecimal;
+import java.math.MathContext;
 import java.math.RoundingMode;
 import java.text.DecimalFormat;
 import java.text.DecimalFormatSymbols;
@@ -101,9 +102,12 @@ final class Tables {
     return column;
   }
 
-  /** So many decimals; what they would show as 0 and is not, by its power of ten. */
+  /** So many decimals; what they would show as 0 and is not, by its own first digits. */
   private static final class Printed extends DecimalFormat {
     private static final long serialVersionUID = 1;
+
+    private static final double TINY = 1e-3;
+    private static final MathContext TWO_DIGITS = new MathContext(2);
 
     private final double least;
 
@@ -116,9 +120,13 @@ final class Tables {
 
     @Override
     public StringBuffer format(double x, StringBuffer out, FieldPosition where) {
-      return x != 0 && Math.abs(x) < least
-          ? out.append(String.format(Locale.ROOT, "%.0e", x))
-          : super.format(x, out, where);
+      return x != 0 && Math.abs(x) < least ? out.append(small(x)) : super.format(x, out, where);
+    }
+
+    private static String small(double x) {
+      return Math.abs(x) < TINY
+          ? String.format(Locale.ROOT, "%.0e", x)
+          : new BigDecimal(x).round(TWO_DIGITS).toPlainString();
     }
   }
 

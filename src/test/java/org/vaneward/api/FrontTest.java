@@ -12,6 +12,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.vaneward.io.BadInputException;
@@ -231,7 +232,27 @@ class FrontTest {
     assertTrue(table.doubleColumn("number").isMissing(1));
     assertTrue(table.dateColumn("day").isMissing(1));
     assertTrue(table.stringColumn("text").isMissing(1));
-    assertEquals("1,234.5", table.doubleColumn("number").getString(0));
+  }
+
+  @Test
+  void numbersPrintToFourDigitsOfTheLargest() {
+    Table table =
+        Tables.of(
+            new Listing(
+                "A table",
+                List.of("large", "whole", "mixed"),
+                out -> {
+                  out.cell(1234.6).cell(1_234_567L).cell(12.346).endRow();
+                  out.cell(0.25).empty().cell(0.00001).endRow();
+                  out.cell(0).cell(0L).cell(0).endRow();
+                }));
+    assertEquals(List.of("1,235", "0.25", "0"), printed(table, "large"));
+    assertEquals(List.of("1,234,567", "", "0"), printed(table, "whole"));
+    assertEquals(List.of("12.35", "1e-05", "0"), printed(table, "mixed"));
+  }
+
+  private static List<String> printed(Table table, String column) {
+    return IntStream.range(0, table.rowCount()).mapToObj(table.column(column)::getString).toList();
   }
 
   @Test
