@@ -55,6 +55,7 @@ for command in $commands; do
 done
 
 grep -q '"bomFormat" : "CycloneDX"' "$home/bom.json" || fail "bom.json is no bill of materials"
+test -s "$home/notebooks/1-from-rebuild-sheet-to-lives.ipynb" || fail "the notebooks are left out"
 grep -q 'org.apache.commons:commons-math3' "$home/third-party.txt" || fail "third-party.txt leaves out a library"
 grep -q $'exit /b %ERRORLEVEL%\r' "$home/bin/vaneward.bat" || fail "vaneward.bat has lost its line ends"
 echo "$(echo "$commands" | wc -l) commands, each with a manual page and completed; $(grep -c '"bom-ref"' "$home/bom.json") entries in the bill of materials"
