@@ -117,10 +117,6 @@ public final class Decisions {
    * @throws IllegalArgumentException when {@code months} is out of range
    */
   public Spares spares(int months) {
-    if (months < 1 || months > Spares.MOST_MONTHS) {
-      throw new IllegalArgumentException(
-          "months ahead are 1 to " + Spares.MOST_MONTHS + ", not " + months);
-    }
     DemandRequest usual = DemandRequest.plain(analysis.seed(), analysis.pumps().size());
     DemandRequest request = new DemandRequest(months, usual.futures(), usual.seed());
     return new Spares(analysis.fleetSettings(), SparesAnalysis.of(analysis, request, progress));

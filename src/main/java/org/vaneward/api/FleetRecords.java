@@ -61,7 +61,8 @@ public final class FleetRecords {
 
   /**
    * What became of the rows of each file: columns {@code file}, {@code rows}, {@code used}, {@code
-   * repaired}, {@code set_aside}. Rows are those used and those set aside; repaired ones are used.
+   * repaired}, {@code set_aside}. Each row is one of three: used as it is, used after a repair, or
+   * set aside.
    *
    * <pre>{@code
    * Table files = records.files();

@@ -19,9 +19,6 @@ import tech.tablesaw.api.Table;
  * }</pre>
  */
 public final class Spares {
-  /** Months ahead at most. */
-  static final int MOST_MONTHS = 120;
-
   private final SparesView view;
 
   Spares(FleetSettings settings, SparesAnalysis spares) {

@@ -32,7 +32,6 @@ import picocli.CommandLine.Parameters;
     footer = "  vaneward spares --shape 2.5 --scale 8000 --positions 2 --horizon 20000")
 final class SparesCommand implements Callable<Integer> {
   private static final int MOST_POSITIONS = 1000;
-  private static final int MOST_MONTHS = 120;
   private static final int MOST_FUTURES = 100_000;
 
   /** Months times futures: what fits into a usual heap. */
@@ -122,7 +121,8 @@ final class SparesCommand implements Callable<Integer> {
   }
 
   private DemandRequest request() {
-    int ahead = Common.between("--months", months, DemandRequest.MONTHS, 1, MOST_MONTHS);
+    int ahead =
+        Common.between("--months", months, DemandRequest.MONTHS, 1, DemandRequest.MOST_MONTHS);
     int drawn = Common.between("--futures", futures, DemandRequest.FUTURES, 100, MOST_FUTURES);
     if ((long) ahead * drawn > MOST_NUMBERS) {
       throw new BadInputException(

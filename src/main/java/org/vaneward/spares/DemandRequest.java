@@ -3,13 +3,16 @@ package org.vaneward.spares;
 /**
  * How far and how often to look ahead.
  *
- * @param months how many months, at least 1
+ * @param months how many months, 1 to {@value #MOST_MONTHS}
  * @param futures how many futures are drawn, at least 1
  * @param seed of the random numbers
  */
 public record DemandRequest(int months, int futures, long seed) {
   /** Months unless told otherwise. */
   public static final int MONTHS = 24;
+
+  /** Months at most. */
+  public static final int MOST_MONTHS = 120;
 
   /** Futures unless told otherwise, of a fleet that is not large. */
   public static final int FUTURES = 10_000;
@@ -22,9 +25,12 @@ public record DemandRequest(int months, int futures, long seed) {
 
   /** Checks. */
   public DemandRequest {
-    if (months < 1 || futures < 1) {
+    if (months < 1 || months > MOST_MONTHS) {
       throw new IllegalArgumentException(
-          "at least 1 month and 1 future are wanted, not " + months + " and " + futures);
+          "months ahead are 1 to " + MOST_MONTHS + ", not " + months);
+    }
+    if (futures < 1) {
+      throw new IllegalArgumentException("at least 1 future is wanted, not " + futures);
     }
   }
 

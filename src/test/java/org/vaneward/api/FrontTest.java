@@ -5,10 +5,13 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -17,8 +20,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.vaneward.io.BadInputException;
 import org.vaneward.io.Listing;
+import org.vaneward.spares.DemandRequest;
 import tech.tablesaw.api.ColumnType;
+import tech.tablesaw.api.DoubleColumn;
 import tech.tablesaw.api.Table;
+import tech.tablesaw.columns.Column;
 
 class FrontTest {
   private static final Path FLEET = Path.of("docs/example-fleet");
@@ -188,6 +194,12 @@ class FrontTest {
     assertTrue(said.contains("'milk'"), said);
     assertThrows(BadInputException.class, () -> decisions.failures().charts("impeller"));
     assertThrows(IllegalArgumentException.class, () -> decisions.spares(0));
+    assertThrows(IllegalArgumentException.class, () -> decisions.spares(121));
+    Spares ahead = decisions.spares(DemandRequest.MONTHS);
+    assertSame(page, "spares.csv", ahead.demand());
+    assertSame(page, "budget.csv", ahead.budget());
+    assertSame(page, "stock.csv", ahead.stock());
+    assertSame(page, "orders.csv", ahead.orders());
     Spares spares = decisions.spares(6);
     assertEquals(6, spares.demand().where(monthOfPlanned(spares.demand())).rowCount());
     assertTrue(spares.stock().rowCount() > 0 && spares.budget().rowCount() > 0);
@@ -202,9 +214,28 @@ class FrontTest {
   }
 
   private static void assertSame(Path page, String file, Table table) throws IOException {
-    List<String> lines = Files.readAllLines(page.resolveSibling(file));
-    assertEquals(lines.get(0), String.join(",", table.columnNames()), file);
-    assertTrue(lines.size() - 1 >= table.rowCount(), file);
+    List<List<String>> rows = new ArrayList<>();
+    try (CsvReader<CsvRecord> reader = CsvReader.builder().ofCsvRecord(page.resolveSibling(file))) {
+      reader.forEach(row -> rows.add(row.getFields()));
+    }
+    assertEquals(rows.remove(0), table.columnNames(), file);
+    assertEquals(rows.size(), table.rowCount(), file);
+    for (int r = 0; r < rows.size(); r++) {
+      for (int c = 0; c < table.columnCount(); c++) {
+        assertSameCell(rows.get(r).get(c), table.column(c), r, file + ", row " + (r + 1));
+      }
+    }
+  }
+
+  private static void assertSameCell(String written, Column<?> column, int row, String where) {
+    String at = where + ", " + column.name();
+    if (column.isMissing(row)) {
+      assertEquals("", written, at);
+    } else if (column instanceof DoubleColumn numbers) {
+      assertEquals(Double.parseDouble(written), numbers.getDouble(row), at);
+    } else {
+      assertEquals(written, String.valueOf(column.get(row)), at);
+    }
   }
 
   // ---- tables

@@ -78,6 +78,9 @@ class FleetAheadTest {
   void requestsHaveTheirDomain() {
     assertThrows(IllegalArgumentException.class, () -> new DemandRequest(0, 100, 1));
     assertThrows(IllegalArgumentException.class, () -> new DemandRequest(12, 0, 1));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> new DemandRequest(DemandRequest.MOST_MONTHS + 1, 100, 1));
     assertThrows(IllegalArgumentException.class, () -> Rule.PLAN.withIntervals(0));
   }
 
