@@ -27,6 +27,7 @@ class DrawLimitsTest {
     assertEquals(10, DrawLimits.quantile(TO_TEN, 1));
     assertEquals(3.7, DrawLimits.quantile(TO_TEN, 0.37), 1e-12);
     assertEquals(8, DrawLimits.quantile(new double[] {8}, 0.3));
+    assertEquals(12.5, DrawLimits.quantile(new double[] {10, 30, 20}, 0.125), 1e-12);
   }
 
   /** Infinite draws stand for never: between two of them there is no line. */

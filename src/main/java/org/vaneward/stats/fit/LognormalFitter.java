@@ -111,8 +111,7 @@ final class LognormalFitter {
   }
 
   /**
-   * Gradient in (location, in units of the spread; log spread) and the smaller eigenvalue 1 - |r|
-   * of their information scaled to unit diagonal, where 1 - r² is the location's variance at the
+   * The {@link #gradient} and the smaller eigenvalue 1 - |r| of the information scaled to unit diagonal, where 1 - r² is the location's variance at the
    * best spread over its variance.
    */
   private static Proof proof(
@@ -121,15 +120,21 @@ final class LognormalFitter {
       LognormalLikelihood.Section slice,
       double failures,
       int iterations) {
-    double inLocation = at.k();
-    // At a fixed location k = location / spread goes with the spread as well.
-    double inSpread = -(slice.k() * at.k() + at.s());
-    double gradient = Math.max(Math.abs(inLocation), Math.abs(inSpread)) / failures;
+    double[] slopes = gradient(at, slice.k());
+    double gradient = Math.max(Math.abs(slopes[0]), Math.abs(slopes[1])) / failures;
     double b = slice.shape();
     double rest = -1 / at.kk() / (b * b * covariance[0][0]);
     double curvature = rest / (1 + Math.sqrt(Math.max(0, 1 - rest)));
     boolean peaked = at.kk() < 0 && covariance[1][1] > 0;
     return new Proof(iterations, gradient, peaked ? curvature : 0);
+  }
+
+  /**
+   * Slopes of the log-likelihood in location, in units of the spread, and in log spread. At a fixed
+   * location k = location / spread goes with the spread as well.
+   */
+  static double[] gradient(Derivatives at, double k) {
+    return new double[] {at.k(), -(k * at.k() + at.s())};
   }
 
   /** The limits of a fit that was made before. */

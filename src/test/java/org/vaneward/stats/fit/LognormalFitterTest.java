@@ -82,6 +82,31 @@ class LognormalFitterTest {
     assertEquals(expected, got, 3e-6 * (1 + Math.abs(expected)) + 1e-10 * Math.abs(size), what);
   }
 
+  /** Away from the peak, too, where a term of the wrong sign does not vanish. */
+  @ParameterizedTest
+  @CsvSource({"0.3, 1", "-2, 0.5", "3, 1.5"})
+  void theProofLooksAtTheGradientInLocationAndSpread(double k, double logShape) {
+    LognormalLikelihood likelihood = LognormalLikelihood.of(Observations.of(MIXED));
+    double spread = Math.exp(-logShape);
+    double location = k * spread;
+    double h = 1e-5;
+    double[] gradient = LognormalFitter.gradient(at(likelihood, k, logShape), k);
+    double inLocation =
+        (value(likelihood, location + h * spread, spread)
+                - value(likelihood, location - h * spread, spread))
+            / (2 * h);
+    double inSpread =
+        (value(likelihood, location, spread * Math.exp(h))
+                - value(likelihood, location, spread * Math.exp(-h)))
+            / (2 * h);
+    assertEquals(inLocation, gradient[0], 1e-6 * (1 + Math.abs(inLocation)));
+    assertEquals(inSpread, gradient[1], 1e-6 * (1 + Math.abs(inSpread)));
+  }
+
+  private static double value(LognormalLikelihood likelihood, double location, double spread) {
+    return at(likelihood, location / spread, -Math.log(spread)).value();
+  }
+
   /** A complete sample: mean and root mean square of the logs. */
   @Test
   void completeSampleInClosedForm() {
