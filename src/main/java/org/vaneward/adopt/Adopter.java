@@ -28,6 +28,7 @@ import org.vaneward.io.Json;
  * speaks for it, and puts every doubt on the list {@code unsettled} of the mapping.
  */
 public final class Adopter {
+  private static final double MOSTLY = 0.5;
   private static final String NOT_NAMED = "kept beside the row as it is";
 
   /** The components of the pump as most are built (common practice, no source). */
@@ -149,7 +150,8 @@ public final class Adopter {
             (column, pick) ->
                 take(export, pick.from().name(), table.title() + "." + column, pick.because()));
     refuted.computeIfAbsent(export, e -> new LinkedHashMap<>()).putAll(match.refuted());
-    draft.days(of(match, Kind.DAY), days);
+    match.joined().values().forEach(one -> takeAll(match, one));
+    draft.days(daysOf(match), days);
     List<ColumnProfile> numeric = new ArrayList<>(of(match, Kind.NUMBER));
     numeric.addAll(groups.from("measured_mm"));
     draft.numbers(numeric, export.form().separator());
@@ -159,6 +161,32 @@ public final class Adopter {
     export.form().doubt().ifPresent(doubt -> draft.doubt("encoding", doubt));
     special(draft, match, found);
     parts(draft, match, found.others(table));
+  }
+
+  private void takeAll(TableMatch match, Joined one) {
+    String as = match.table().title() + "." + one.column();
+    for (ColumnProfile from : one.from()) {
+      String others =
+          String.join(
+              ", ",
+              one.from().stream()
+                  .filter(other -> other != from)
+                  .map(other -> Cell.quoted(other.name()))
+                  .toList());
+      take(match.export(), from.name(), as + " with " + others, one.because());
+    }
+  }
+
+  /** Columns of days, one that helps to tell an opening among them. */
+  private List<ColumnProfile> daysOf(TableMatch match) {
+    Set<ColumnProfile> of = new LinkedHashSet<>(of(match, Kind.DAY));
+    Optional.ofNullable(match.joined().get("rebuild"))
+        .ifPresent(
+            opening ->
+                opening.from().stream()
+                    .filter(from -> from.share(days::isDay, days::isDay) > MOSTLY)
+                    .forEach(of::add));
+    return List.copyOf(of);
   }
 
   private static void meaning(TableDraft draft, String column, ColumnProfile from) {

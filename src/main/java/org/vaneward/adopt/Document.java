@@ -95,6 +95,7 @@ record Document(Map<Table, TableDraft> drafts, Map<Table, Export> exports) {
                   unless(language, json.language()),
                   unless(unknown, json.unknown()),
                   json.columns(),
+                  json.joined(),
                   json.words(),
                   json.units(),
                   json.always(),

@@ -1,12 +1,14 @@
 package org.vaneward.adopt;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import org.vaneward.adopt.Vocabulary.Placed;
 
 /** The positions of the fleet, found in headers and cells that name them in a shop's own words. */
@@ -42,6 +44,13 @@ final class Places {
 
   /** The position that stands in {@code text}, whatever else does. */
   Optional<Found> find(List<String> text) {
+    return Stream.of(byName(text), byPlace(text))
+        .flatMap(Optional::stream)
+        .min(Comparator.comparingInt(found -> found.left().size()));
+  }
+
+  /** By the fleet's own name for it. */
+  private Optional<Found> byName(List<String> text) {
     for (Map.Entry<String, List<String>> own : tokens.entrySet()) {
       int at = Tokens.find(text, own.getValue());
       if (at >= 0) {
@@ -50,6 +59,11 @@ final class Places {
         return Optional.of(new Found(own.getKey(), left));
       }
     }
+    return Optional.empty();
+  }
+
+  /** By usual words for the part and its side. */
+  private Optional<Found> byPlace(List<String> text) {
     Placed placed = vocabulary.placed(text);
     List<Set<String>> wanted = places(placed);
     if (wanted.isEmpty()) {

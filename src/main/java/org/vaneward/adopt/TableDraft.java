@@ -38,6 +38,7 @@ final class TableDraft {
   private final Doubts doubts = new Doubts();
   private final Set<String> remarks = new LinkedHashSet<>();
   private final Map<String, String> columns = new TreeMap<>();
+  private final Map<String, List<String>> joined = new TreeMap<>();
   private final Map<String, Map<String, String>> words = new TreeMap<>();
   private final Map<String, String> units = new TreeMap<>();
   private final Map<String, Map<String, String>> positions = new LinkedHashMap<>();
@@ -96,6 +97,7 @@ final class TableDraft {
               }
               pick.doubt().ifPresent(doubt -> doubt("columns." + column, doubt));
             });
+    match.joined().forEach((column, from) -> joined(from));
     for (String column : table.required()) {
       if (!match.has(column) && !isNotNeeded(match, column)) {
         doubt(
@@ -104,6 +106,49 @@ final class TableDraft {
                 + match.export().shown()
                 + " tells it; name its column, or say under always what holds for every row");
       }
+    }
+  }
+
+  private void joined(Joined one) {
+    joined.put(one.column(), one.headers());
+    one.from().forEach(this::names);
+    if (one.column().equals("rebuild") && table == Table.FINDINGS) {
+      doubt(
+          "joined.rebuild",
+          "findings name no record number; "
+              + one.shown()
+              + " together are proposed for it, here and in rebuilds: right if no pump is opened twice on"
+              + " one day");
+    }
+    put(one.column(), one.words());
+    open(one);
+  }
+
+  /** Texts of a part whose place nothing tells. */
+  private void open(Joined one) {
+    if (Kind.of(one.column()) != Kind.POSITION) {
+      return;
+    }
+    Map<String, Integer> open = new LinkedHashMap<>();
+    for (ColumnProfile from : one.from()) {
+      from.texts()
+          .forEach(
+              (text, count) -> {
+                boolean told =
+                    one.words().keySet().stream()
+                        .anyMatch(word -> Tokens.find(Tokens.of(word), Tokens.of(text)) >= 0);
+                if (!told && !vocabulary.isUnknown(text)) {
+                  open.put(text, count);
+                }
+              });
+    }
+    if (!open.isEmpty()) {
+      doubt(
+          "words." + one.column(),
+          "what do these mean (rows), as they stand with the cell beside them: "
+              + listed(open)
+              + "? Each is one of "
+              + choice(one.column(), Set.of()));
     }
   }
 
@@ -437,6 +482,7 @@ final class TableDraft {
         days.flatMap(DayForms.Choice::language).filter(l -> !l.equals("en")),
         stated(List.copyOf(unknown)),
         stated(columns),
+        stated(joined),
         stated(words),
         stated(units),
         Optional.empty(),

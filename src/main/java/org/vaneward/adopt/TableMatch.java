@@ -21,10 +21,15 @@ import org.vaneward.io.Cell;
  * @param table the table
  * @param export the export
  * @param picks by column of the record format
+ * @param joined by column of the record format: what is read from several columns together
  * @param refuted by header: what it is called like and what its cells are not
  */
 record TableMatch(
-    Table table, Export export, Map<String, Pick> picks, Map<String, String> refuted) {
+    Table table,
+    Export export,
+    Map<String, Pick> picks,
+    Map<String, Joined> joined,
+    Map<String, String> refuted) {
   /** A second header this close to the first is told of. */
   private static final double CLOSE = 0.15;
 
@@ -35,7 +40,17 @@ record TableMatch(
 
   /** Whether the table could be read from the export with what is picked. */
   boolean has(String... columns) {
-    return Set.of(columns).stream().allMatch(picks::containsKey);
+    return Set.of(columns).stream()
+        .allMatch(column -> picks.containsKey(column) || joined.containsKey(column));
+  }
+
+  /** The same with a column read from several together, whatever it was read from before. */
+  TableMatch with(Joined one) {
+    Map<String, Pick> fewer = new LinkedHashMap<>(picks);
+    fewer.remove(one.column());
+    Map<String, Joined> more = new LinkedHashMap<>(joined);
+    more.put(one.column(), one);
+    return new TableMatch(table, export, fewer, more, refuted);
   }
 
   /** The export's column that {@code column} is read from. */
@@ -89,7 +104,25 @@ record TableMatch(
             .filter(scored -> scored.from().equals(from))
             .forEach(scored -> picks.put(scored.column(), pick(scored, rival(scored, all, used))));
       }
-      return new TableMatch(table, export, picks, refuted);
+      TableMatch single = new TableMatch(table, export, picks, Map.of(), refuted);
+      return table == Table.FINDINGS ? joined(single, used) : single;
+    }
+
+    /** What tells position and opening of a finding where no column does so by itself. */
+    private TableMatch joined(TableMatch findings, Set<String> used) {
+      TableMatch more = findings;
+      Export export = findings.export();
+      if (!more.has("position")) {
+        Optional<Joined> position = new Joined.Sides(vocabulary, places).find(export, used);
+        more = position.map(more::with).orElse(more);
+      }
+      if (more.has("position") && !more.has("rebuild") && export.key().isEmpty()) {
+        TableMatch opening = match(Table.REBUILDS, export, used);
+        if (opening.has("pump", "date")) {
+          more = more.with(Joined.opening(opening));
+        }
+      }
+      return more;
     }
 
     private Optional<Scored> score(String column, ColumnProfile from) {

@@ -57,7 +57,17 @@ final class Tables {
                 .toList());
       }
     }
+    openingsWithoutNumber();
     readingsOfOpenings();
+  }
+
+  /** Findings that tell their opening by pump and day belong to openings called likewise. */
+  private void openingsWithoutNumber() {
+    TableMatch findings = chosen.get(Table.FINDINGS);
+    TableMatch rebuilds = chosen.get(Table.REBUILDS);
+    if (findings != null && rebuilds != null && findings.joined().containsKey("rebuild")) {
+      chosen.put(Table.REBUILDS, rebuilds.with(Joined.opening(rebuilds)));
+    }
   }
 
   /** Where nobody wrote down meter readings, those of the openings are what there is. */
@@ -67,7 +77,8 @@ final class Tables {
       Map<String, Pick> picks = new HashMap<>(rebuilds.picks());
       picks.keySet().retainAll(Set.of("pump", "date", "hours"));
       chosen.put(
-          Table.READINGS, new TableMatch(Table.READINGS, rebuilds.export(), picks, Map.of()));
+          Table.READINGS,
+          new TableMatch(Table.READINGS, rebuilds.export(), picks, Map.of(), Map.of()));
     }
   }
 

@@ -42,7 +42,8 @@ final class Columns {
    * One column.
    *
    * @param written its header in the file
-   * @param at its number, from 0; -1 where it stands nowhere
+   * @param at its number, from 0; -1 where it stands nowhere or in several
+   * @param joined those that stand for it together
    * @param always text that holds for every row
    * @param words what words mean, folded
    * @param unknown what stands for unknown, folded
@@ -50,6 +51,7 @@ final class Columns {
   private record Column(
       String written,
       int at,
+      Optional<Joined> joined,
       Optional<String> always,
       Map<String, String> words,
       Set<String> unknown) {
@@ -58,7 +60,7 @@ final class Columns {
       if (always.isPresent()) {
         return always.get();
       }
-      String text = row.cell(at);
+      String text = joined.isPresent() ? joined.get().text(row) : row.cell(at);
       if ((words.isEmpty() && unknown.isEmpty()) || text.isBlank()) {
         return text;
       }
@@ -67,11 +69,51 @@ final class Columns {
     }
   }
 
+  /**
+   * Cells that stand for one column together: what they say, blanks between. One that is a day
+   * counts as that day however it is written, so that two files that write days differently agree
+   * on what both call by its day.
+   */
+  private static final class Joined {
+    private final List<Integer> at;
+    private final TableForm form;
+    private final Map<String, String> read = new HashMap<>();
+
+    Joined(List<Integer> at, TableForm form) {
+      this.at = at;
+      this.form = form;
+    }
+
+    String text(TableRow row) {
+      StringBuilder joined = new StringBuilder();
+      for (int one : at) {
+        String text = row.cell(one).strip();
+        if (!text.isEmpty() && !form.unknown().contains(Words.folded(text))) {
+          joined.append(joined.isEmpty() ? "" : " ").append(part(text));
+        }
+      }
+      return joined.toString();
+    }
+
+    private String part(String text) {
+      String before = read.get(text);
+      if (before != null) {
+        return before;
+      }
+      Set<LocalDate> days = form.dates().days(text);
+      String now = days.size() == 1 ? days.iterator().next().toString() : text;
+      if (read.size() < MOST_KNOWN) {
+        read.put(text, now);
+      }
+      return now;
+    }
+  }
+
   /** The columns of {@code table} in a file of that header. */
   static Columns of(Table table, TableForm form, TableHeader header, String file) {
-    Map<String, String> written = new LinkedHashMap<>();
+    Map<String, List<String>> written = new LinkedHashMap<>();
     for (String column : table.columns()) {
-      if (header.has(column) || form.columns().containsKey(column)) {
+      if (header.has(column) || form.names(column)) {
         written.put(column, form.written(column));
       }
     }
@@ -93,14 +135,16 @@ final class Columns {
    */
   static Columns group(
       TableForm form, Map<String, String> written, TableHeader header, String file) {
-    Columns columns = of(Table.FINDINGS, form, written, header, file, Set.of());
+    Map<String, List<String>> single = new LinkedHashMap<>();
+    written.forEach((column, name) -> single.put(column, List.of(name)));
+    Columns columns = of(Table.FINDINGS, form, single, header, file, Set.of());
     return new Columns(Table.FINDINGS, form, columns.byName, Map.of());
   }
 
   private static Columns of(
       Table table,
       TableForm form,
-      Map<String, String> written,
+      Map<String, List<String>> written,
       TableHeader header,
       String file,
       Set<String> claimed) {
@@ -110,10 +154,10 @@ final class Columns {
       covariates.put(name, header.indexOf(name));
     }
     written.forEach(
-        (column, name) -> {
-          int at = index(header, name, file, column);
-          covariates.values().remove(at);
-          byName.put(column, column(form, column, name, at));
+        (column, names) -> {
+          List<Integer> at = names.stream().map(name -> index(header, name, file, column)).toList();
+          covariates.values().removeAll(at);
+          byName.put(column, column(form, column, String.join(" + ", names), at));
         });
     claimed.forEach(name -> found(header, name).ifPresent(at -> covariates.values().remove(at)));
     for (String column : form.always().keySet()) {
@@ -121,20 +165,21 @@ final class Columns {
         throw new BadInputException(
             file
                 + ": has a column "
-                + Cell.quoted(written.getOrDefault(column, column))
+                + Cell.quoted(String.join(" + ", written.getOrDefault(column, List.of(column))))
                 + ", and mapping in fleet.json says always for it; keep one of the two");
       }
     }
     form.always()
-        .forEach((column, text) -> byName.put(column, column(form, column, column, NOWHERE)));
+        .forEach((column, text) -> byName.put(column, column(form, column, column, List.of())));
     return new Columns(table, form, byName, covariates);
   }
 
-  private static Column column(TableForm form, String column, String written, int at) {
+  private static Column column(TableForm form, String column, String written, List<Integer> at) {
     return new Column(
         written,
-        at,
-        at == NOWHERE ? Optional.ofNullable(form.always().get(column)) : Optional.empty(),
+        at.size() == 1 ? at.get(0) : NOWHERE,
+        at.size() > 1 ? Optional.of(new Joined(at, form)) : Optional.empty(),
+        at.isEmpty() ? Optional.ofNullable(form.always().get(column)) : Optional.empty(),
         form.words().getOrDefault(column, Map.of()),
         form.unknown());
   }
@@ -171,7 +216,7 @@ final class Columns {
     return table.required().stream()
         .filter(column -> !form.always().containsKey(column))
         .filter(column -> !numbered || !column.equals("rebuild"))
-        .map(form::written)
+        .flatMap(column -> form.written(column).stream())
         .filter(name -> !NUMBERED.matcher(name).matches())
         .toList();
   }
@@ -183,7 +228,7 @@ final class Columns {
 
   /** Whether the list of that key within a row is read: the findings of an opening. */
   boolean isList(String key) {
-    return table == Table.REBUILDS && key.equals(form.written(Table.FINDINGS.title()));
+    return table == Table.REBUILDS && form.written(Table.FINDINGS.title()).contains(key);
   }
 
   /** How the cells are written. */

@@ -27,7 +27,7 @@ final class FindingsWithin {
       TableForm form, TableForm rebuilds, TableHeader header, String file, Ledger ledger) {
     this.form = form.within(rebuilds);
     this.file = file;
-    this.list = rebuilds.written(Table.FINDINGS.title());
+    this.list = rebuilds.written(Table.FINDINGS.title()).get(0);
     this.ledger = ledger;
     rebuilds
         .positions()

@@ -128,6 +128,7 @@ public record FleetJson(
       Optional<String> language,
       Optional<List<String>> unknown,
       Optional<Map<String, String>> columns,
+      Optional<Map<String, List<String>>> joined,
       Optional<Map<String, Map<String, String>>> words,
       Optional<Map<String, String>> units,
       Optional<Map<String, String>> always,

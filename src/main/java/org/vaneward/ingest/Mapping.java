@@ -119,6 +119,7 @@ final class Mapping {
           dates(),
           unknown(),
           columns(where + ".columns", table, stated(FleetJson.TableJson::columns)),
+          joined(),
           words(),
           units(),
           always(),
@@ -275,10 +276,35 @@ final class Mapping {
       stated.forEach(
           (column, header) -> {
             knownColumn(where, table, column);
-            require(!header.isBlank(), where + "." + column, "blank; name the column's header");
-            columns.put(column, header.replaceAll("\\s+", " ").strip());
+            columns.put(column, header(where + "." + column, header));
           });
       return columns;
+    }
+
+    private static String header(String where, String stated) {
+      require(!stated.isBlank(), where, "blank; name the column's header");
+      return stated.replaceAll("\\s+", " ").strip();
+    }
+
+    private Map<String, List<String>> joined() {
+      Map<String, List<String>> joined = new LinkedHashMap<>();
+      this.<List<String>>stated(FleetJson.TableJson::joined)
+          .forEach(
+              (column, headers) -> {
+                knownColumn(where + ".joined", table, column);
+                String here = where + ".joined." + column;
+                require(table.names(column), here, "a list is no text that could be joined");
+                require(
+                    headers.size() > 1 && headers.stream().allMatch(Objects::nonNull),
+                    here,
+                    "two headers or more belong here; one goes under columns");
+                require(
+                    !stated(FleetJson.TableJson::columns).containsKey(column),
+                    here,
+                    "stands under columns too; keep one of the two");
+                joined.put(column, headers.stream().map(header -> header(here, header)).toList());
+              });
+      return joined;
     }
 
     private Map<String, Map<String, String>> words() {

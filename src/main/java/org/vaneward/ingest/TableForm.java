@@ -18,6 +18,7 @@ import org.vaneward.io.TextForm;
  * @param dates how days are written
  * @param unknown what stands for unknown, {@linkplain Words#folded folded}
  * @param columns header by column of the record format
+ * @param joined headers by column of the record format: those whose cells stand for it together
  * @param words by column: what a word of the file, {@linkplain Words#folded folded}, means
  * @param units unit by column, where it is not that of the record format
  * @param always text by column that holds for every row
@@ -33,6 +34,7 @@ record TableForm(
     DateForm dates,
     Set<String> unknown,
     Map<String, String> columns,
+    Map<String, List<String>> joined,
     Map<String, Map<String, String>> words,
     Map<String, Unit> units,
     Map<String, String> always,
@@ -59,6 +61,7 @@ record TableForm(
           Map.of(),
           Map.of(),
           Map.of(),
+          Map.of(),
           Map.of());
 
   /** The form of what stands in a file of another table: its cells are written as that says. */
@@ -74,14 +77,20 @@ record TableForm(
         other.dates,
         both,
         columns,
+        joined,
         words,
         units,
         always,
         Map.of());
   }
 
-  /** Header of a column in the file. */
-  String written(String column) {
-    return columns.getOrDefault(column, column);
+  /** Whether the mapping says where the column stands. */
+  boolean names(String column) {
+    return columns.containsKey(column) || joined.containsKey(column);
+  }
+
+  /** Headers of the columns in the file that stand for a column, mostly one. */
+  List<String> written(String column) {
+    return joined.getOrDefault(column, List.of(columns.getOrDefault(column, column)));
   }
 }

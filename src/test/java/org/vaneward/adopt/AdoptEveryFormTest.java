@@ -1,6 +1,7 @@
 package org.vaneward.adopt;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -118,5 +119,22 @@ class AdoptEveryFormTest {
     new FleetForms(SAMPLE).wide(folder);
     proposeWithoutMapping();
     assertEquals(PLAIN, lives(folder));
+  }
+
+  @Test
+  void findingsByPumpAndDayPartAndSide() throws IOException {
+    new FleetForms(SAMPLE).sides(folder);
+    Path settings = folder.resolve("fleet.json");
+    ObjectNode json = (ObjectNode) JSON.readTree(settings.toFile());
+    ((ObjectNode) json.at("/mapping/tables/findings/words"))
+        .putObject("as_found")
+        .put("fine", "good");
+    Files.writeString(settings, json.toString());
+    String told = lives(folder);
+    Proposal proposal = proposeWithoutMapping();
+    assertEquals(told, lives(folder));
+    assertTrue(
+        proposal.unsettled().containsKey("findings.joined.rebuild"),
+        () -> proposal.unsettled().toString());
   }
 }

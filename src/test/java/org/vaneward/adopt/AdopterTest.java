@@ -17,6 +17,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.vaneward.fleet.Opening;
 import org.vaneward.fleet.RowFate;
 import org.vaneward.ingest.FleetJson;
 import org.vaneward.ingest.FleetJson.MappingJson;
@@ -380,5 +381,87 @@ class AdopterTest {
             BadInputException.class,
             () -> Adopter.propose(folder.resolve("gone"), TODAY, remark -> {}));
     assertTrue(String.valueOf(refused.getMessage()).endsWith("give the folder of the exports"));
+  }
+
+  /** The records as the proposal has them, once a person has looked at its doubts. */
+  private Ingested readSettled(Proposal proposal) throws IOException {
+    String draft = Json.write(proposal.draft());
+    file("fleet.json", draft.replaceAll("(?s),\\s*\"unsettled\": \\{.*?\\}", ""));
+    return Ingest.read(folder);
+  }
+
+  /** Work orders with a line for each part: openings and findings from one file. */
+  @Test
+  void aLineForEachPartOfAnOpening() throws IOException {
+    americanShop();
+    file(
+        "Work Orders.csv",
+        """
+        WO #,Asset ID,Date Completed,Reason,Technician,Part,Side,Condition,Action
+        1001,P-101,03/22/2019,Leaking,JB,Mechanical seal,IB,failed,replaced
+        1001,P-101,03/22/2019,Leaking,JB,Mechanical seal,OB,good,replaced
+        1001,P-101,03/22/2019,Leaking,JB,Bearing,IB,good,reused
+        1002,P-102,04/30/2019,PM,JB,Vanes,-,worn,replaced
+        1002,P-102,04/30/2019,PM,JB,Relief valve,-,good,reused
+        1003,P-103,07/04/2019,Noisy bearing,MK,Bearing,OB,failed,replaced
+        """);
+    Proposal proposal = propose();
+    assertEquals("WO #", columns(proposal, "findings").get("rebuild"));
+    assertEquals(
+        Map.of("position", List.of("Part", "Side")),
+        table(proposal, "findings").joined().orElseThrow());
+    assertEquals(Optional.empty(), table(proposal, "rebuilds").joined());
+    assertEquals(
+        Map.of(
+            "Mechanical seal IB", "seal-inboard",
+            "Mechanical seal OB", "seal-outboard",
+            "Bearing IB", "bearing-inboard",
+            "Bearing OB", "bearing-outboard",
+            "Vanes", "vane-set"),
+        table(proposal, "findings").words().orElseThrow().get("position"));
+    assertTrue(doubt(proposal, "findings.words.position").contains("'Relief valve' (1)"));
+    Ingested read = readSettled(proposal);
+    assertEquals(3, read.fleet().pumps().stream().mapToInt(p -> p.openings().size()).sum());
+    assertEquals(
+        5,
+        read.fleet().pumps().stream()
+            .flatMap(p -> p.openings().stream())
+            .mapToInt(o -> o.findings().size())
+            .sum());
+  }
+
+  /** Where findings name no number, openings that have one are called by pump and day as well. */
+  @Test
+  void findingsThatNameNoRecordNumber() throws IOException {
+    americanShop();
+    file(
+        "Work Orders.csv",
+        """
+        WO #,Asset ID,Date Completed,Reason
+        1001,P-101,03/22/2019,Leaking
+        1002,P-102,04/30/2019,PM
+        """);
+    file(
+        "Parts.csv",
+        """
+        Date,Asset ID,Position,Condition,Action
+        3/22/2019,P-101,Seal IB,failed,replaced
+        4/30/2019,P-102,Vanes,good,reused
+        """);
+    Proposal proposal = propose();
+    assertEquals(
+        Map.of("rebuild", List.of("Asset ID", "Date Completed")),
+        table(proposal, "rebuilds").joined().orElseThrow());
+    assertEquals(
+        Map.of("rebuild", List.of("Asset ID", "Date")),
+        table(proposal, "findings").joined().orElseThrow());
+    assertTrue(doubt(proposal, "findings.joined.rebuild").contains("'Asset ID' and 'Date'"));
+    assertEquals(
+        List.of("P-101 2019-03-22", "P-102 2019-04-30"),
+        readSettled(proposal).fleet().pumps().stream()
+            .flatMap(p -> p.openings().stream())
+            .filter(o -> o.findings().size() == 1)
+            .map(Opening::rebuild)
+            .toList());
   }
 }

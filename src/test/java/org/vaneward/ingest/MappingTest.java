@@ -40,6 +40,14 @@ class MappingTest {
         "{'tables': {'pumps': {'columns': {'pump': ' '}}}}|mapping.tables.pumps.columns.pump: blank",
         "{'tables': {'pumps': {'columns': {'pump': 'Anlage'}}}}|pumps.csv, line 1: no column 'Anlage'; the header has: pump",
         "{'tables': {'pumps': {'columns': {'model': 'Typ'}}}}|pumps.csv: no column 'Typ', which mapping in fleet.json gives for 'model'",
+        "{'tables': {'findings': {'joined': {'position': ['Part', 'Side']}}}}|findings.csv, line 1: no column 'Part'",
+        "{'tables': {'findings': {'joined': {'position': ['Part']}}}}|mapping.tables.findings.joined.position: two headers or more belong here",
+        "{'tables': {'findings': {'joined': {'position': ['Part', null]}}}}|mapping.tables.findings.joined.position: two headers or more belong here",
+        "{'tables': {'findings': {'joined': {'position': ['Part', ' ']}}}}|mapping.tables.findings.joined.position: blank; name the column's header",
+        "{'tables': {'findings': {'joined': {'place': ['Part', 'Side']}}}}|mapping.tables.findings.joined: 'place' is no column of findings",
+        "{'tables': {'findings': {'columns': {'lot': 'x'}, 'joined': {'lot': ['x', 'y']}}}}|mapping.tables.findings.joined.lot: stands under columns too",
+        "{'tables': {'rebuilds': {'joined': {'findings': ['x', 'y']}}}}|mapping.tables.rebuilds.joined.findings: a list is no text that could be joined",
+        "{'tables': {'rebuilds': {'joined': {'crew': ['crew', 'kit']}, 'always': {'crew': 'A'}}}}|rebuilds.csv: has a column 'crew + kit', and mapping in fleet.json says always for it",
         "{'tables': {'pumps': {'file': '../pumps.csv'}}}|mapping.tables.pumps.file: '../pumps.csv' is not the name of a file in the fleet's folder",
         "{'tables': {'pumps': {'file': '..'}}}|is not the name of a file in the fleet's folder",
         "{'tables': {'pumps': {'file': '/etc/passwd'}}}|is not the name of a file in the fleet's folder",
@@ -215,6 +223,56 @@ class MappingTest {
     assertEquals(List.of(), openings.get(1).findings());
     assertEquals(1L, read.rowsRead().get("rebuilds.csv [vane-set]"));
     assertEquals(2L, read.rowsRead().get("rebuilds.csv"));
+  }
+
+  /** Days count as the day they are, however each file writes them; unknown cells say nothing. */
+  @Test
+  void cellsThatStandForOneColumnTogether() {
+    FleetFolder fleet =
+        mapped(
+                """
+                {"tables": {"rebuilds": {"joined": {"rebuild": ["pump", "date"]}},
+                 "findings": {"dates": ["d.M.yyyy"], "unknown": ["-"],
+                  "joined": {"rebuild": ["Tag", "Opened"], "position": ["Part", "Side"]},
+                  "words": {"position": {"Seal in": "seal-inboard", "Vanes": "vane-set"}}}}}
+                """)
+            .with("rebuilds.csv", "pump,date,trigger\nP1,2021-06-01,leak\nP1,2023-06-01,planned\n")
+            .with(
+                "findings.csv",
+                """
+                Tag,Opened,Part,Side,as_found,action,shift
+                P1,1.6.2021,Seal,in,failed,renewed,night
+                P1,01.06.2021,Vanes,-,good,reused,
+                P1,1.6.2023,seal  ,IN,good,reused,
+                P1,2.6.2023,Vanes,,good,reused,
+                P1,1.6.2023,Seal,,good,reused,
+                """);
+    Ingested read = fleet.read();
+    assertEquals(
+        List.of(
+            "P1 2021-06-01: seal-inboard FAILED {shift=night}",
+            "P1 2021-06-01: vane-set GOOD {}",
+            "P1 2023-06-01: seal-inboard GOOD {}"),
+        openings(read).stream()
+            .flatMap(
+                o ->
+                    o.findings().stream()
+                        .map(
+                            f ->
+                                o.rebuild()
+                                    + ": "
+                                    + f.position()
+                                    + " "
+                                    + f.asFound()
+                                    + " "
+                                    + f.covariates()))
+            .toList());
+    assertEquals(
+        List.of(
+            "findings.csv 5 Tag + Opened set aside: rebuild 'P1 2023-06-02' is not in rebuilds.csv;"
+                + " nearest is 'P1 2023-06-01'",
+            "findings.csv 6 Part + Side set aside: position 'Seal' is not in fleet.json"),
+        fleet.notes().stream().filter(note -> note.startsWith("findings")).toList());
   }
 
   @Test

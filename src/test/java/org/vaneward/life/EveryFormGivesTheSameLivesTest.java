@@ -9,6 +9,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.vaneward.fleet.RowAccount;
@@ -94,5 +96,24 @@ class EveryFormGivesTheSameLivesTest {
   void oneRowForEachOpening() throws IOException {
     new FleetForms(SAMPLE).wide(folder);
     assertSame(List.of("rebuilds.csv [seal-inboard]", "rebuilds.csv [vane-set]", "findings.csv"));
+  }
+
+  /** Openings are called by pump and day then; all else is the same. */
+  @Test
+  void findingsByPumpAndDayPartAndSide() throws IOException {
+    Path plain = folder.resolve("plain");
+    Path sides = folder.resolve("sides");
+    new FleetForms(SAMPLE).withoutSharedDays(plain);
+    Map<String, String> named = new FleetForms(SAMPLE).sides(sides);
+    Read one = read(plain);
+    Read other = read(sides);
+    String renamed =
+        Pattern.compile("\\bR\\d{4}\\b")
+            .matcher(one.lives())
+            .replaceAll(id -> named.getOrDefault(id.group(), id.group()));
+    assertEquals(renamed, other.lives());
+    assertTrue(one.lives().lines().count() > 1000);
+    assertEquals(one.rows(), other.rows());
+    assertEquals(one.setAside(), other.setAside());
   }
 }

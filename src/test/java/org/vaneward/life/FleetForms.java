@@ -324,6 +324,101 @@ public final class FleetForms {
     }
   }
 
+  /**
+   * Findings that name no record: their pump and its day tell the opening, a part and a side the
+   * position, days as in another file. Openings that share pump and day with another are left out.
+   *
+   * @return each opening's own name by its number
+   */
+  public Map<String, String> sides(Path folder) throws IOException {
+    settings(
+        folder,
+        """
+        {"tables": {
+          "rebuilds": {"joined": {"rebuild": ["pump", "date"]}},
+          "findings": {"dates": ["d/M/yyyy"], "unknown": ["n/a"],
+            "joined": {"rebuild": ["Asset", "Opened"], "position": ["Part", "Side"]},
+            "words": {"position": {"Mechanical seal inboard": "seal-inboard",
+              "Mechanical seal outboard": "seal-outboard", "Vanes": "vane-set"}}}}}
+        """);
+    dropSharedDays();
+    Map<String, String> named = new LinkedHashMap<>();
+    for (Map<String, String> row : rows("rebuilds")) {
+      named.putIfAbsent(
+          row.getOrDefault("rebuild", ""),
+          (row.getOrDefault("pump", "").strip() + " " + row.getOrDefault("date", "").strip())
+              .strip());
+    }
+    for (String table : List.of("pumps", "services", "readings", "rebuilds")) {
+      List<String> header = new ArrayList<>(header(table));
+      header.remove("rebuild");
+      write(folder, table, header, rows(table));
+    }
+    List<Map<String, String>> findings = new ArrayList<>();
+    for (Map<String, String> finding : rows("findings")) {
+      findings.add(bySides(finding, named.getOrDefault(finding.getOrDefault("rebuild", ""), "")));
+    }
+    List<String> header = new ArrayList<>(List.of("Part", "Side", "Opened", "Asset"));
+    header.addAll(header("findings"));
+    header.removeAll(List.of("rebuild", "position"));
+    write(folder, "findings", header, findings);
+    return named;
+  }
+
+  private static Map<String, String> bySides(Map<String, String> finding, String opening) {
+    Map<String, String> row = new LinkedHashMap<>(finding);
+    int day = opening.lastIndexOf(' ');
+    row.put("Asset", day < 0 ? opening : opening.substring(0, day));
+    row.put("Opened", day < 0 ? "" : spoken(opening.substring(day + 1)));
+    String[] place = finding.getOrDefault("position", "").split("-", 2);
+    row.put(
+        "Part",
+        Map.of("seal", "Mechanical seal", "vane", "Vanes").getOrDefault(place[0], place[0]));
+    row.put("Side", place.length < 2 || place[1].equals("set") ? "n/a" : place[1]);
+    return row;
+  }
+
+  private static String spoken(String day) {
+    try {
+      return DateTimeFormatter.ofPattern("d/M/uuuu").format(LocalDate.parse(day));
+    } catch (java.time.DateTimeException e) {
+      return day;
+    }
+  }
+
+  /** As the record format has it, without openings that share pump and day with another. */
+  public void withoutSharedDays(Path folder) throws IOException {
+    settings(folder, "{}");
+    dropSharedDays();
+    for (String table : TABLES) {
+      write(folder, table, header(table), rows(table));
+    }
+  }
+
+  private void dropSharedDays() {
+    Map<String, List<String>> byDay = new LinkedHashMap<>();
+    for (Map<String, String> row : rows("rebuilds")) {
+      String day =
+          row.getOrDefault("pump", "").strip() + " " + row.getOrDefault("date", "").strip();
+      byDay.computeIfAbsent(day, d -> new ArrayList<>()).add(row.getOrDefault("rebuild", ""));
+    }
+    List<String> dropped = new ArrayList<>();
+    byDay.values().stream().filter(own -> own.size() > 1).forEach(dropped::addAll);
+    for (String table : List.of("rebuilds", "findings")) {
+      rows(table).removeIf(row -> dropped.contains(row.getOrDefault("rebuild", "")));
+    }
+  }
+
+  private static void write(
+      Path folder, String table, List<String> header, List<Map<String, String>> rows)
+      throws IOException {
+    StringBuilder text = new StringBuilder();
+    line(text, ',', header);
+    rows.forEach(
+        row -> line(text, ',', header.stream().map(c -> row.getOrDefault(c, "")).toList()));
+    Files.writeString(folder.resolve(table + ".csv"), text);
+  }
+
   /** One row for each opening, a group of columns for each position; what does not fit apart. */
   public void wide(Path folder) throws IOException {
     List<String> columns =

@@ -111,8 +111,8 @@ final class LognormalFitter {
   }
 
   /**
-   * The {@link #gradient} and the smaller eigenvalue 1 - |r| of the information scaled to unit diagonal, where 1 - r² is the location's variance at the
-   * best spread over its variance.
+   * The {@link #gradient} and the smaller eigenvalue 1 - |r| of the information scaled to unit
+   * diagonal, where 1 - r² is the location's variance at the best spread over its variance.
    */
   private static Proof proof(
       Derivatives at,

@@ -132,7 +132,9 @@ class GoodnessOfFitTest {
     return sum;
   }
 
-  /** The p of half the samples must be at most 0.02, of the statistic that weighs tails less 0.05. */
+  /**
+   * The p of half the samples must be at most 0.02, of the statistic that weighs tails less 0.05.
+   */
   private static void assertRejected(Function<SplittableRandom, Observations> source) {
     SplittableRandom random = new SplittableRandom(99);
     double[] a2 = new double[5];
