@@ -231,25 +231,6 @@ public final class PowerLaw {
     return List.copyOf(estimates);
   }
 
-  /**
-   * Events for each unit of age at some ages, with limits by the fit's {@code method} and
-   * confidence, each on its own.
-   *
-   * @param histories the histories that were fitted
-   * @param fit their fit
-   * @param ages positive and finite
-   * @return one estimate for each age
-   * @throws IllegalArgumentException when an age is not positive and finite
-   */
-  public static List<Estimate> intensities(EventHistories histories, Fitted fit, double... ages) {
-    PowerLawLimits limits = limits(histories, fit);
-    List<Estimate> estimates = new ArrayList<>(ages.length);
-    for (double age : ages) {
-      estimates.add(limits.intensity(checked(age)));
-    }
-    return List.copyOf(estimates);
-  }
-
   private static PowerLawLimits limits(EventHistories histories, Fitted fit) {
     PowerLawSettings settings = new PowerLawSettings(fit.confidence(), fit.method());
     return limits(fit.process(), new PowerLawLikelihood(histories), fit.covariance(), settings);

@@ -63,11 +63,6 @@ public sealed interface PowerLawFit {
       return new Estimate(
           1 / intensityAtEnd.estimate(), 1 / intensityAtEnd.upper(), 1 / intensityAtEnd.lower());
     }
-
-    /** Akaike's information criterion. */
-    public double aic() {
-      return 4 - 2 * logLikelihood;
-    }
   }
 
   /**

@@ -13,6 +13,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ForkJoinPool;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
+import org.apache.commons.math3.distribution.NormalDistribution;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.vaneward.stats.Estimate;
@@ -294,5 +295,49 @@ class BootstrapLimitsTest {
     assertEquals(
         "too many lives to draw one by one",
         BootstrapLimits.of(many, TRUTH, Refit.weibull(), 200, 1, 0.9).refusal().orElseThrow());
+  }
+
+  /**
+   * Bias-corrected and accelerated limits step by step (Efron and Tibshirani 1993, An Introduction
+   * to the Bootstrap, ch. 14, from memory), from the same refits; normal law of Commons Math 3.6.1.
+   */
+  @Test
+  void limitsAreThoseOfTheirDefinition() {
+    Observations lives = sample(18, MIDDLE, new SplittableRandom(12));
+    LifeDistribution fit = fit(lives);
+    BootstrapLimits limits = BootstrapLimits.of(lives, fit, Refit.weibull(), 399, 3, 0.8);
+    NormalDistribution normal = new NormalDistribution();
+    double z = normal.inverseCumulativeProbability(0.9);
+    for (ToDoubleFunction<LifeDistribution> quantity : QUANTITIES) {
+      double[] drawn = limits.refits().stream().mapToDouble(quantity).sorted().toArray();
+      double estimate = quantity.applyAsDouble(fit);
+      double below = Arrays.stream(drawn).filter(x -> x < estimate).count();
+      double z0 = normal.inverseCumulativeProbability((below + 0.5) / (drawn.length + 1));
+      double[] without =
+          IntStream.range(0, lives.size())
+              .mapToDouble(
+                  i -> {
+                    List<Observation> rest = new ArrayList<>(lives.asList());
+                    rest.remove(i);
+                    return quantity.applyAsDouble(fit(Observations.of(rest)));
+                  })
+              .toArray();
+      double mean = Arrays.stream(without).average().orElseThrow();
+      double squares = Arrays.stream(without).map(x -> Math.pow(mean - x, 2)).sum();
+      double cubes = Arrays.stream(without).map(x -> Math.pow(mean - x, 3)).sum();
+      double a = cubes / (6 * Math.pow(squares, 1.5));
+      Estimate got = limits.limits(quantity).orElseThrow();
+      assertEquals(at(drawn, normal, z0, z0 - z, a), got.lower(), 1e-7 * Math.abs(got.lower()));
+      assertEquals(at(drawn, normal, z0, z0 + z, a), got.upper(), 1e-7 * Math.abs(got.upper()));
+    }
+    assertEquals(0.8, limits.confidence());
+  }
+
+  private static double at(
+      double[] drawn, NormalDistribution normal, double z0, double z, double a) {
+    double share = normal.cumulativeProbability(z0 + z / (1 - a * z));
+    double place = share * (drawn.length + 1) - 1;
+    int low = (int) Math.floor(place);
+    return drawn[low] + (place - low) * (drawn[low + 1] - drawn[low]);
   }
 }

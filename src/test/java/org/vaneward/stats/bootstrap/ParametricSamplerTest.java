@@ -277,4 +277,23 @@ class ParametricSamplerTest {
     ParametricSampler sampler = ParametricSampler.of(Observations.of(rows), LAW);
     assertEquals(sampler.draw(random(1)).asList(), sampler.draw(random(1)).asList());
   }
+
+  /** A law without memory has none either where its survival is below any number there is. */
+  @Test
+  void farOutTheExponentialStillHasNoMemory() {
+    double scale = 10;
+    for (double entry : new double[] {100, 660 * scale, 700 * scale, 5000 * scale}) {
+      Observations lives = Observations.of(new Observation.Exact(entry, entry + 1, 4000));
+      ParametricSampler sampler = ParametricSampler.of(lives, new Exponential(scale));
+      Observations drawn = sampler.draw(random(21));
+      double sum = 0;
+      double beyond = 0;
+      for (int i = 0; i < drawn.size(); i++) {
+        sum += drawn.lower(i) - entry;
+        beyond += drawn.lower(i) - entry > 2 * scale ? 1 : 0;
+      }
+      assertEquals(scale, sum / drawn.size(), 4 * scale / Math.sqrt(4000), "entered at " + entry);
+      assertShare(Math.exp(-2), beyond, 4000);
+    }
+  }
 }

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Stream;
+import org.apache.commons.math3.special.Gamma;
 import org.apache.commons.numbers.gamma.LogGamma;
 import org.apache.commons.rng.UniformRandomProvider;
 import org.apache.commons.rng.simple.RandomSource;
@@ -105,7 +106,15 @@ class GammaPoissonTest {
       assertEquals(sum / (i + 1), r.expectedFalseShare(), 1e-15);
       assertEquals(fit.probabilityAbove(r.unit(), 1.2 * fit.meanRate()), r.probabilityAbove());
       assertEquals(fit.units().get(r.unit()).rate(), r.rate());
+      GammaPoisson.Unit unit = fit.units().get(r.unit());
+      // A gamma's upper tail: Commons Math 3.6.1, Gamma
+      double tail =
+          Gamma.regularizedGammaQ(
+              fit.shape() + unit.count(),
+              1.2 * fit.meanRate() * (fit.rateParameter() + unit.exposure()));
+      assertEquals(tail, r.probabilityAbove(), 1e-12);
     }
+    assertEquals(1 / Math.sqrt(fit.shape()), fit.betweenUnitCv(), 1e-15);
     assertThrows(IllegalArgumentException.class, () -> fit.worseThan(0));
   }
 

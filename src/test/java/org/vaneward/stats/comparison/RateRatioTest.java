@@ -190,4 +190,18 @@ class RateRatioTest {
     assertTrue(
         assertInstanceOf(RateRatio.NotComparable.class, none).reason().contains("no failures"));
   }
+
+  @Test
+  void pIsTwiceTheSmallerTail() {
+    Compared more =
+        assertInstanceOf(Compared.class, RateRatio.builder(1).add(9, 1, 3, 1).compare());
+    assertTrue(more.pMore() < more.pFewer());
+    assertEquals(2 * more.pMore(), more.p(), 1e-15);
+    Compared fewer =
+        assertInstanceOf(Compared.class, RateRatio.builder(1).add(3, 1, 9, 1).compare());
+    assertEquals(2 * fewer.pFewer(), fewer.p(), 1e-15);
+    Compared alike =
+        assertInstanceOf(Compared.class, RateRatio.builder(1).add(4, 1, 4, 1).compare());
+    assertEquals(1, alike.p());
+  }
 }

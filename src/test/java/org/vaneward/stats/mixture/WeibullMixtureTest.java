@@ -7,13 +7,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import java.util.SplittableRandom;
+import org.apache.commons.math3.distribution.NormalDistribution;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.vaneward.stats.Estimate;
 import org.vaneward.stats.Observation;
 import org.vaneward.stats.Observation.Exact;
 import org.vaneward.stats.Observation.Interval;
@@ -248,6 +252,130 @@ class WeibullMixtureTest {
     double se = Math.sqrt(fit.covariance().get(3).get(3));
     assertEquals(b * Math.exp(1.6448536269514722 * se), fit.second().shape().upper(), 1e-9 * b);
     assertTrue(fit.proof().gradientNorm() < 1e-8 && fit.proof().newtonStep() < 1e-9);
+  }
+
+  /** Limits are symmetric in log odds and in logs; the normal law is that of Commons Math 3.6.1. */
+  @Test
+  void limitsAndCriteriaAreThoseOfTheirDefinitions() {
+    Observations lives = Lives.mixed(300, 25);
+    Fitted fit =
+        assertInstanceOf(Fitted.class, WeibullMixture.fit(lives, DEFAULTS.withConfidence(0.8)));
+    double z = new NormalDistribution().inverseCumulativeProbability(0.9);
+    double odds = fit.law().share() / (1 - fit.law().share());
+    double byShare = Math.exp(z * Math.sqrt(fit.covariance().get(0).get(0)));
+    assertEquals(odds / byShare / (1 + odds / byShare), fit.share().lower(), 1e-9);
+    assertEquals(odds * byShare / (1 + odds * byShare), fit.share().upper(), 1e-9);
+    limited(fit.law().first().shape(), z, fit.covariance().get(1).get(1), fit.first().shape());
+    limited(fit.law().first().scale(), z, fit.covariance().get(2).get(2), fit.first().scale());
+    limited(fit.law().second().shape(), z, fit.covariance().get(3).get(3), fit.second().shape());
+    limited(fit.law().second().scale(), z, fit.covariance().get(4).get(4), fit.second().scale());
+    double gain = 2 * (fit.logLikelihood() - fit.single().logLikelihood());
+    assertEquals(gain, fit.ratio().statistic(), 1e-9);
+    assertEquals(fit.single().aic() - fit.aic(), fit.ratio().aicGain(), 1e-9);
+    assertEquals(gain - 3 * Math.log(300), fit.ratio().bicGain(), 1e-9);
+    assertEquals(10 - 2 * fit.logLikelihood(), fit.aic(), 1e-9);
+    assertEquals(fit.aic() + 60 / 294.0, fit.aicc().orElseThrow(), 1e-9);
+    assertEquals(5 * Math.log(300) - 2 * fit.logLikelihood(), fit.bic(), 1e-9);
+  }
+
+  private static void limited(double estimate, double z, double variance, Estimate got) {
+    double factor = Math.exp(z * Math.sqrt(variance));
+    assertEquals(estimate, got.estimate(), 1e-9 * estimate);
+    assertEquals(estimate / factor, got.lower(), 1e-9 * estimate);
+    assertEquals(estimate * factor, got.upper(), 1e-9 * estimate);
+  }
+
+  /** Every start ends somewhere, and is told as one thing. */
+  @Test
+  void startsAddUp() {
+    Fitted fit = fitted(Lives.mixed(150, 7));
+    MixtureFit.Starts starts = fit.starts();
+    assertTrue(starts.reachedBest() > 0);
+    assertTrue(
+        starts.otherMaxima() >= 0
+            && starts.closed() >= 0
+            && starts.elsewhere() >= 0
+            && starts.elsewhere() < starts.starts());
+    assertEquals(
+        starts.starts(),
+        starts.reachedBest() + starts.otherMaxima() + starts.closed() + starts.elsewhere());
+    Fitted more =
+        assertInstanceOf(
+            Fitted.class,
+            WeibullMixture.fit(
+                Lives.mixed(150, 7), DEFAULTS.withRandomStarts(DEFAULTS.randomStarts() + 7)));
+    assertEquals(starts.starts() + 7, more.starts().starts());
+    assertEquals(fit.logLikelihood(), more.logLikelihood(), 1e-7);
+  }
+
+  /** Kish's effective number of failure ages, with the memberships as weights. */
+  @Test
+  void effectiveNumberOfAges() {
+    Observations.Builder builder = Observations.builder();
+    builder.addFailure(0, 900, 1).addFailure(100, 900, 3).addFailure(0, 2000, 2);
+    builder.add(new Interval(0, 4000, 5000, 1)).add(new Interval(0, 4000, 4500, 2));
+    builder.addFailure(0, 5200, 1).addRightCensored(0, 700, 9);
+    Observations lives = builder.build();
+    MixtureLikelihood likelihood = new MixtureLikelihood(Rows.of(lives));
+    Point p = truth(likelihood);
+    double[] chances = WeibullMixture.memberships(lives, Lives.LAW);
+    for (boolean first : new boolean[] {true, false}) {
+      Map<String, Double> byAge = new HashMap<>();
+      double sum = 0;
+      for (int i = 0; i < lives.size(); i++) {
+        if (!lives.isRightCensored(i)) {
+          double weight = lives.count(i) * (first ? chances[i] : 1 - chances[i]);
+          byAge.merge(lives.lower(i) + " " + lives.upper(i), weight, Double::sum);
+          sum += weight;
+        }
+      }
+      double squares = byAge.values().stream().mapToDouble(w -> w * w).sum();
+      assertEquals(sum * sum / squares, likelihood.distinctAges(p, first), 1e-9);
+    }
+  }
+
+  /** Intervals from wide to so narrow that series take over: values and derivatives. */
+  @ParameterizedTest
+  @ValueSource(doubles = {1.5, 1e-2, 1e-3, 1e-5, 1e-9})
+  void narrowIntervals(double width) {
+    Observations.Builder builder = Observations.builder();
+    for (double age : new double[] {300, 900, 3000, 5200}) {
+      builder.add(new Interval(0, age, age * (1 + width), 1));
+    }
+    Observations lives = builder.build();
+    MixtureLikelihood likelihood = new MixtureLikelihood(Rows.of(lives));
+    Point p = truth(likelihood);
+    MixtureLikelihood.At at = likelihood.derivatives(p);
+    double expected = 0;
+    for (double age : new double[] {300, 900, 3000, 5200}) {
+      // Simpson's rule in log age, over the density
+      double h = Math.log1p((age * (1 + width) - age) / age) / 400;
+      double sum = 0;
+      for (int k = 0; k <= 400; k++) {
+        double t = age * Math.exp(k * h);
+        double weight = k == 0 || k == 400 ? 1 : 2 + 2 * (k % 2);
+        sum += weight * t * Math.exp(Lives.LAW.logDensity(t));
+      }
+      expected += Math.log(sum * h / 3);
+    }
+    assertEquals(expected, at.value, 1e-8);
+    double step = 1e-5;
+    for (int j = 0; j < 5; j++) {
+      double[] by = new double[5];
+      by[j] = step;
+      MixtureLikelihood.At up = likelihood.derivatives(p.plus(by, 1));
+      MixtureLikelihood.At down = likelihood.derivatives(p.plus(by, -1));
+      assertEquals(
+          (up.value - down.value) / (2 * step),
+          at.gradient[j],
+          1e-6 * (1 + Math.abs(at.gradient[j])));
+      for (int k = 0; k < 5; k++) {
+        assertEquals(
+            (up.gradient[k] - down.gradient[k]) / (2 * step),
+            at.hessian[j][k],
+            1e-5 * (1 + Math.abs(at.hessian[j][k])));
+      }
+    }
   }
 
   // ---- where there is nothing to find -----------------------------------------------------------

@@ -8,6 +8,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.apache.commons.math3.distribution.NormalDistribution;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -170,5 +171,8 @@ class MeanCumulativeFunctionTest {
     assertEquals(first.difference(), -turned.difference(), 1e-15);
     assertEquals(first.upper(), -turned.lower(), 1e-15);
     assertEquals(first.p(), turned.p(), 1e-15);
+    double z = Math.abs(first.difference()) / first.stdError();
+    assertEquals(2 * new NormalDistribution().cumulativeProbability(-z), first.p(), 1e-12);
+    assertTrue(first.p() < 1);
   }
 }

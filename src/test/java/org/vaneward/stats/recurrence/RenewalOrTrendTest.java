@@ -6,7 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.vaneward.stats.Estimate;
 import org.vaneward.stats.recurrence.RenewalOrTrend.Verdict;
 import org.vaneward.stats.recurrence.TestOutcome.Tested;
 
@@ -128,6 +130,104 @@ class RenewalOrTrendTest {
     assertTrue(result.renewal().orElseThrow().logLikelihood() >= constant);
     assertTrue(result.powerLaw().orElseThrow().logLikelihood() >= constant);
     assertEquals(1, result.constantRate().orElseThrow().parameters());
+    int n = result.occasions();
+    assertEquals(n * Math.log(n / 300.0) - n, constant, 1e-10);
+    List<RenewalOrTrend.Model> models =
+        List.of(
+            result.constantRate().orElseThrow(),
+            result.renewal().orElseThrow(),
+            result.powerLaw().orElseThrow());
+    for (RenewalOrTrend.Model model : models) {
+      double k = model.parameters();
+      // Hurvich and Tsai 1989, Biometrika 76, 297-307
+      double aicc = 2 * k - 2 * model.logLikelihood() + 2 * k * (k + 1) / (n - k - 1);
+      assertEquals(aicc, model.aicc().orElseThrow(), 1e-10);
+    }
+  }
+
+  /** The slope of log gap on its place within units, its limits by the spread of the logs. */
+  @Test
+  void theEffectIsTheSlopeOfLogGaps() {
+    double[][] gaps = {{9, 4, 6, 2}, {5, 8, 1}};
+    EventHistories.Builder builder = EventHistories.builder();
+    double slope = 0;
+    double places = 0;
+    double variance = 0;
+    for (double[] own : gaps) {
+      double[] ages = new double[own.length];
+      double mean = 0;
+      double age = 0;
+      for (int k = 0; k < own.length; k++) {
+        age += own[k];
+        ages[k] = age;
+        mean += Math.log(own[k]) / own.length;
+      }
+      builder.addUnit(0, ages, age + 1);
+      double spread = 0;
+      double own2 = 0;
+      for (int k = 0; k < own.length; k++) {
+        double place = k - (own.length - 1) / 2.0;
+        slope += place * Math.log(own[k]);
+        own2 += place * place;
+        spread += Math.pow(Math.log(own[k]) - mean, 2);
+      }
+      places += own2;
+      variance += own2 * spread / (own.length - 1);
+    }
+    double middle = slope / places;
+    // Student's law with 7 gaps less 2 units less 1 degrees of freedom; 2.131847 by table
+    double half = 2.1318467863 * Math.sqrt(variance) / places;
+    RenewalOrTrend.GapEffect effect = RenewalOrTrend.of(builder.build()).effect().orElseThrow();
+    assertEquals(7, effect.gaps());
+    assertEquals(2, effect.units());
+    assertEquals(Math.exp(middle), effect.factor().estimate(), 1e-12);
+    assertEquals(Math.exp(middle - half), effect.factor().lower(), 1e-9);
+    assertEquals(Math.exp(middle + half), effect.factor().upper(), 1e-9);
+    assertEquals(2.0 / (24 * 6), effect.smallestP(), 1e-15);
+  }
+
+  private static String said(Verdict verdict, double factor, double lower, double upper, double p) {
+    RenewalOrTrend some = RenewalOrTrend.of(renewals(51, 3, 1, 40));
+    RenewalOrTrend.GapEffect effect =
+        new RenewalOrTrend.GapEffect(new Estimate(factor, lower, upper), 3, 12, 0.001, p);
+    return new RenewalOrTrend(
+            3,
+            12,
+            0,
+            some.constantRate(),
+            some.renewal(),
+            some.powerLaw(),
+            some.lewisRobinson(),
+            Optional.of(effect),
+            verdict)
+        .sentence("Seals");
+  }
+
+  @Test
+  void sentencesSayHowMuchIsKnown() {
+    assertEquals(
+        "Seals come back as good as new as far as 12 gaps can tell: no sign that gaps get shorter or"
+            + " longer (p 0.40; from one gap to the next, between 12% shorter and 20% longer).",
+        said(Verdict.NO_TREND, 1.02, 0.88, 1.2, 0.4));
+    assertEquals(
+        "Seals show no sign that gaps get shorter or longer (p 0.40), but 12 gaps leave room for"
+            + " much: from one gap to the next, between no change and 3.5 times as long.",
+        said(Verdict.NO_TREND, 1.8, 1.001, 3.5, 0.4));
+    assertEquals(
+        "Seals do not come back as good as new: gaps between events get shorter (p below 0.01, 12"
+            + " gaps; from one gap to the next, between 40% shorter and 10% shorter).",
+        said(Verdict.SHORTER, 0.75, 0.6, 0.9, 0.002));
+    assertEquals(
+        "Seals run longer after each event than before it (p 0.03, 12 gaps; from one gap to the"
+            + " next, between 5% longer and 99% longer).",
+        said(Verdict.LONGER, 1.5, 1.05, 1.99, 0.03));
+    assertEquals(
+        "Seals leave it open whether they come back as good as new: the order of 12 gaps shows no"
+            + " trend (p 0.20), but age describes the events better than time since the last.",
+        said(Verdict.UNCLEAR, 0.9, 0.8, 1.1, 0.2));
+    assertEquals(
+        "Seals have too few gaps between events (12) to tell whether they come back as good as new.",
+        said(Verdict.TOO_FEW, 0.9, 0.8, 1.1, 0.2));
   }
 
   @Test

@@ -7,7 +7,6 @@ import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.vaneward.stats.numeric.Quantiles;
 
 class ReverseArrangementsTest {
   @ParameterizedTest
@@ -34,20 +33,33 @@ class ReverseArrangementsTest {
     assertEquals(1, ReverseArrangements.of(5).p(), 0);
   }
 
-  /** Just beyond the exact law, the normal one differs by less than one in a thousand. */
-  @Test
-  void theNormalLawCarriesOn() {
-    double mean = 60 * 59 / 4.0;
-    double deviation = Math.sqrt(125.0 * 59 * 60 / 72);
-    double[] gaps = new double[60];
-    for (int swaps = 0; swaps < 60; swaps++) {
-      for (int i = 0; i < 60; i++) {
+  /** Beyond the exact law, whose chances are added up here, the normal one is within 1 in 1,000. */
+  @ParameterizedTest
+  @ValueSource(ints = {ReverseArrangements.EXACT + 1, 75})
+  void theNormalLawCarriesOn(int r) {
+    double[] law = {1};
+    for (int i = 2; i <= r; i++) {
+      double[] next = new double[law.length + i - 1];
+      for (int k = 0; k < next.length; k++) {
+        for (int add = 0; add < i; add++) {
+          next[k] += k - add >= 0 && k - add < law.length ? law[k - add] / i : 0;
+        }
+      }
+      law = next;
+    }
+    double[] gaps = new double[r];
+    for (int swaps = 0; swaps < r; swaps++) {
+      for (int i = 0; i < r; i++) {
         gaps[i] = i < swaps ? -i : i;
       }
       ReverseArrangements test = ReverseArrangements.of(gaps);
-      double z = (test.reversals() - 0.5 - mean) / deviation;
-      double normal = Quantiles.normalShare(-z);
-      assertEquals(normal, test.pUpper(), 1e-3);
+      double atLeast = 0;
+      for (int k = (int) test.reversals(); k < law.length; k++) {
+        atLeast += law[k];
+      }
+      assertEquals(r, test.gaps());
+      assertEquals(atLeast, test.pUpper(), 1e-3);
+      assertEquals(1 - atLeast + law[(int) test.reversals()], test.pLower(), 1e-3);
     }
   }
 

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.vaneward.stats.numeric.Quantiles;
 import org.vaneward.stats.recurrence.TestOutcome.NotTestable;
 import org.vaneward.stats.recurrence.TestOutcome.Tested;
 
@@ -90,5 +91,22 @@ class TrendTest {
     EventHistories histories = EventHistories.ofOne(ages, 100);
     assertTrue(tested(Trend.laplace(histories)).p() > 0.9);
     assertTrue(tested(Trend.andersonDarling(histories)).p() < 0.001);
+  }
+
+  /** Cox and Lewis: the sum of the ages less what an even spread gives, over its deviation. */
+  @Test
+  void laplaceOfUnitsWatchedForDifferentTimes() {
+    EventHistories histories =
+        EventHistories.builder()
+            .addUnit(0, new double[] {2, 5, 9}, 10)
+            .addUnit(5, new double[] {6, 40}, 45)
+            .addUnit(1, new double[0], 3)
+            .build();
+    double expected =
+        (2 + 5 + 9 - 3 * 10 / 2.0 + (6 - 5) + (40 - 5) - 2 * 40 / 2.0)
+            / Math.sqrt((3 * 100 + 2 * 1600) / 12.0);
+    Tested test = tested(Trend.laplace(histories));
+    assertEquals(expected, test.statistic(), 1e-14);
+    assertEquals(2 * Quantiles.normalShare(-Math.abs(expected)), test.p(), 1e-14);
   }
 }

@@ -58,6 +58,8 @@ class CountDistributionTest {
     for (double p : new double[] {0.5, 0.8, 0.95, 0.99}) {
       assertEquals(poisson.inverseCumulativeProbability(p), parts.quantile(p));
     }
+    assertEquals(horizon * positions, parts.mean(), 1e-9);
+    assertEquals(Math.sqrt(horizon * positions), parts.standardDeviation(), 1e-9);
   }
 
   /** MIL-HDBK-338B: two spares for a lamp of 1 failure in 1,000 h, over 500 h. */

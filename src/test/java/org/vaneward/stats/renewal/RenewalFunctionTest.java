@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.SplittableRandom;
+import org.apache.commons.numbers.gamma.LogGamma;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -222,5 +223,32 @@ class RenewalFunctionTest {
     public double density(double age) {
       return 4 * age * Math.exp(-2 * age);
     }
+  }
+
+  /**
+   * Long after the start, t / mu + (sigma^2 / mu^2 - 1) / 2 (Smith 1954; Barlow and Proschan 1965,
+   * ch. 3, from memory), with the moments in closed form, far beyond where anything is solved.
+   */
+  @Test
+  void farOutItIsTheAsymptoteByClosedMoments() {
+    Lognormal life = new Lognormal(7, 0.5);
+    double mean = Math.exp(7 + 0.125);
+    double variation = Math.expm1(0.25);
+    RenewalFunction renewals = RenewalFunction.of(life, 0.5 * mean);
+    double t = 1e4 * mean;
+    assertEquals(1e4 + (variation - 1) / 2, renewals.at(t), 1e-7);
+    assertEquals(mean, renewals.meanLife(), 1e-9 * mean);
+    TwoWeibulls two = new TwoWeibulls(0.3, new Weibull(1.5, 400), new Weibull(3, 6000));
+    double first = 0.3 * new Weibull(1.5, 400).mean() + 0.7 * new Weibull(3, 6000).mean();
+    double second = 0.3 * square(1.5, 400) + 0.7 * square(3, 6000);
+    RenewalFunction mixed = RenewalFunction.of(two, 300);
+    double far = 1e3 * first;
+    double excess = (second / (first * first) - 2) / 2;
+    assertEquals(1e3 + excess, mixed.at(far), 1e-6);
+  }
+
+  /** Mean square of a Weibull life. */
+  private static double square(double shape, double scale) {
+    return scale * scale * Math.exp(LogGamma.value(1 + 2 / shape));
   }
 }
