@@ -69,24 +69,6 @@ public final class Covariates {
     return size;
   }
 
-  /** Names of the covariates, in the order given. */
-  public List<String> names() {
-    return columns.stream().map(Column::name).toList();
-  }
-
-  /**
-   * A copy without one covariate.
-   *
-   * @throws IllegalArgumentException when there is none of that name
-   */
-  public Covariates without(String name) {
-    List<Column> rest = columns.stream().filter(c -> !c.name().equals(name)).toList();
-    if (rest.size() == columns.size()) {
-      throw new IllegalArgumentException("no covariate " + name + " among " + names());
-    }
-    return new Covariates(size, rest);
-  }
-
   List<Column> columns() {
     return columns;
   }

@@ -19,10 +19,6 @@ final class RowSpace {
     this.columns = columns;
   }
 
-  int rank() {
-    return basis.size();
-  }
-
   boolean isFull() {
     return basis.size() == columns;
   }
