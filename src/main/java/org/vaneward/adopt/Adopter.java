@@ -28,7 +28,6 @@ import org.vaneward.io.Json;
  * speaks for it, and puts every doubt on the list {@code unsettled} of the mapping.
  */
 public final class Adopter {
-  private static final double MOSTLY = 0.5;
   private static final String NOT_NAMED = "kept beside the row as it is";
 
   /** The components of the pump as most are built (common practice, no source). */
@@ -178,14 +177,9 @@ public final class Adopter {
   }
 
   /** Columns of days, one that helps to tell an opening among them. */
-  private List<ColumnProfile> daysOf(TableMatch match) {
+  private static List<ColumnProfile> daysOf(TableMatch match) {
     Set<ColumnProfile> of = new LinkedHashSet<>(of(match, Kind.DAY));
-    Optional.ofNullable(match.joined().get("rebuild"))
-        .ifPresent(
-            opening ->
-                opening.from().stream()
-                    .filter(from -> from.share(days::isDay, days::isDay) > MOSTLY)
-                    .forEach(of::add));
+    match.joined().values().forEach(one -> of.addAll(one.days()));
     return List.copyOf(of);
   }
 

@@ -14,10 +14,16 @@ import org.vaneward.io.Cell;
  *
  * @param column of the record format
  * @param from the export's columns, in the order in which their cells are put together
+ * @param days those of them that hold days
  * @param because what speaks for it
  * @param words what their cells mean together, where the column holds some words only
  */
-record Joined(String column, List<ColumnProfile> from, String because, Map<String, String> words) {
+record Joined(
+    String column,
+    List<ColumnProfile> from,
+    List<ColumnProfile> days,
+    String because,
+    Map<String, String> words) {
   private static final double MOSTLY = 0.8;
 
   /** A column of parts or of sides has no more different texts than this. */
@@ -35,9 +41,11 @@ record Joined(String column, List<ColumnProfile> from, String because, Map<Strin
 
   /** Pump and day, which tell an opening that has no number: in one order in all tables. */
   static Joined opening(TableMatch told) {
+    ColumnProfile day = told.from("date").orElseThrow();
     return new Joined(
         "rebuild",
-        List.of(told.from("pump").orElseThrow(), told.from("date").orElseThrow()),
+        List.of(told.from("pump").orElseThrow(), day),
+        List.of(day),
         "pump and day tell the opening together",
         Map.of());
   }
@@ -102,6 +110,7 @@ record Joined(String column, List<ColumnProfile> from, String because, Map<Strin
               new Joined(
                   "position",
                   partFirst ? List.of(part, side) : List.of(side, part),
+                  List.of(),
                   "together they name positions of the pump",
                   words))
           : Optional.empty();
