@@ -60,14 +60,17 @@ public final class CommonShapeFit {
       return new CommonShape.NotEstimable("no group has a failure of a life that was seen to run");
     }
     Sum sum = new Sum(carrying, new HashMap<>());
-    if (sum.risesWithShape() || !(sum.spread() > 0)) {
+    if (sum.risesWithShape()) {
       return new CommonShape.NotEstimable(
           "in each group all failures are at one age and nothing ran longer");
     }
+    if (!(sum.spread() > 0)) {
+      return new CommonShape.NotEstimable(
+          "each group was seen at one age only: that says nothing of how lives scatter");
+    }
     Found peak = ShapeSearch.maximum(sum);
     if (peak.outcome() != ShapeSearch.Outcome.PEAK) {
-      return new CommonShape.NotEstimable(
-          Reasons.of(peak.outcome(), Observations.builder().build()));
+      return new CommonShape.NotEstimable(Reasons.of(peak.outcome()));
     }
     Proof proof = sum.proof(peak);
     if (!(proof.gradientNorm() <= WeibullFitter.STEEPEST

@@ -50,7 +50,7 @@ final class LognormalFitter {
     }
     Found peak = ShapeSearch.maximum(likelihood);
     if (peak.outcome() != ShapeSearch.Outcome.PEAK) {
-      return none(lives, Reasons.ofSpread(peak.outcome(), lives));
+      return none(lives, Reasons.ofSpread(peak.outcome()));
     }
     return proven(lives, likelihood, settings, peak);
   }

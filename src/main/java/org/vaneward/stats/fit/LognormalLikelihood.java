@@ -143,8 +143,12 @@ final class LognormalLikelihood implements LogAgeLikelihood {
     @Override
     public Point profile() {
       Derivatives d = derivatives(k);
-      if (!(Math.abs(d.value()) < Double.POSITIVE_INFINITY && d.kk() < 0)) {
+      if (!(Math.abs(d.value()) < Double.POSITIVE_INFINITY && d.kk() <= 0)) {
         return new Point(Double.NEGATIVE_INFINITY, 0, 0);
+      }
+      if (d.kk() == 0) {
+        // Narrow and far inside every interval: all has happened as it must, wherever k is.
+        return new Point(d.value(), d.s(), d.ss());
       }
       return new Point(d.value(), d.s(), d.ss() - d.ks() * d.ks() / d.kk());
     }

@@ -3,7 +3,6 @@ package org.vaneward.stats.fit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import org.vaneward.stats.fit.LifeFit.Fitted;
 
@@ -61,11 +60,6 @@ public record ModelRanking(List<Ranked> ranked, List<LifeFit.NotEstimable> leftO
     }
     fitted.sort(Comparator.comparingDouble(ModelRanking::criterion).thenComparing(Fitted::aic));
     return new ModelRanking(weighed(fitted), leftOut);
-  }
-
-  /** The first; empty when there is no fit at all. */
-  public Optional<Fitted> best() {
-    return ranked.isEmpty() ? Optional.empty() : Optional.of(ranked.get(0).fit());
   }
 
   private static double criterion(Fitted fit) {

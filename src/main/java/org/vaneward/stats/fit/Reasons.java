@@ -18,10 +18,7 @@ final class Reasons {
         : "all failures at one age and nothing ran longer";
   }
 
-  static String of(ShapeSearch.Outcome outcome, Observations lives) {
-    if (oneLook(lives)) {
-      return ONE_LOOK;
-    }
+  static String of(ShapeSearch.Outcome outcome) {
     return switch (outcome) {
       case RISES_WITH_SHAPE ->
           "all failures may have come at one age: the likelihood keeps rising as the shape grows";
@@ -32,10 +29,7 @@ final class Reasons {
   }
 
   /** The same for a lognormal likelihood, whose spread is the inverse of a shape. */
-  static String ofSpread(ShapeSearch.Outcome outcome, Observations lives) {
-    if (oneLook(lives)) {
-      return ONE_LOOK;
-    }
+  static String ofSpread(ShapeSearch.Outcome outcome) {
     return switch (outcome) {
       case RISES_WITH_SHAPE ->
           "all failures may have come at one age: the likelihood keeps rising as the spread falls";
@@ -43,24 +37,5 @@ final class Reasons {
       case FLAT -> "the likelihood is flat in the spread: too few distinct ages";
       default -> "no maximum of the likelihood could be proved";
     };
-  }
-
-  /** Whether every life was looked at once, all at the same age. */
-  private static boolean oneLook(Observations lives) {
-    double look = Double.NaN;
-    for (int i = 0; i < lives.size(); i++) {
-      if (lives.isExact(i) || lives.entry(i) > 0) {
-        return false;
-      }
-      if (!lives.isRightCensored(i) && lives.lower(i) > 0) {
-        return false;
-      }
-      double age = lives.isRightCensored(i) ? lives.lower(i) : lives.upper(i);
-      if (!Double.isNaN(look) && age != look) {
-        return false;
-      }
-      look = age;
-    }
-    return true;
   }
 }

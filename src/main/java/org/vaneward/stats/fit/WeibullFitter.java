@@ -68,7 +68,7 @@ public final class WeibullFitter {
     }
     Found peak = ShapeSearch.maximum(likelihood);
     if (peak.outcome() != ShapeSearch.Outcome.PEAK) {
-      return new NotEstimable(n, failures, Reasons.of(peak.outcome(), lives));
+      return new NotEstimable(n, failures, Reasons.of(peak.outcome()));
     }
     return proven(likelihood, settings, peak);
   }

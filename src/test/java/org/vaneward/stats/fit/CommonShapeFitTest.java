@@ -18,10 +18,13 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.LikelihoodRatio;
 import org.vaneward.stats.Observation;
+import org.vaneward.stats.Observation.Interval;
+import org.vaneward.stats.Observation.RightCensored;
 import org.vaneward.stats.Observations;
 import org.vaneward.stats.Reference;
 import org.vaneward.stats.Reference.Case;
 import org.vaneward.stats.fit.WeibullFit.LimitMethod;
+import org.vaneward.stats.numeric.Minimum;
 
 class CommonShapeFitTest {
   static Stream<Case> cases() {
@@ -98,6 +101,8 @@ class CommonShapeFitTest {
     CommonShape.Fitted both = fitted(List.of(lives, other.build()), FitSettings.defaults());
     assertEquals(alone.weibull().shape(), both.shape().estimate(), 1e-10);
     assertEquals(alone.covariance().shapeShape() / 2, both.shapeVariance(), 1e-10);
+    assertEquals(alone.proof().smallestCurvature(), both.proof().smallestCurvature(), 1e-9);
+    assertTrue(both.proof().gradientNorm() >= 0);
     Estimate first = both.groups().get(0).scale();
     Estimate second = both.groups().get(1).scale();
     close(
@@ -123,6 +128,15 @@ class CommonShapeFitTest {
     assertTrue(group.note().contains("no failures"));
     assertEquals(Double.POSITIVE_INFINITY, group.scale().estimate());
     assertEquals(Double.POSITIVE_INFINITY, group.scale().upper());
+    assertEquals(Double.NEGATIVE_INFINITY, group.scale().lower() - group.scale().upper());
+    List<Observations> carrying = new ArrayList<>(groups);
+    carrying.remove(1);
+    assertEquals(
+        with.logLikelihood() - WeibullFitter.drop(with.confidence()),
+        -Minimum.between(
+                s -> -together(carrying, groups.get(1), group.scale().lower(), s), -3, 3, 201)
+            .value(),
+        1e-8);
     double shape = with.shape().estimate();
     double known = knownShapeLimit(shape, 30 * Math.pow(5, shape) + gained(shape));
     assertTrue(
@@ -131,6 +145,16 @@ class CommonShapeFitTest {
     assertEquals(
         with.equalShapes().orElseThrow().statistic(),
         without.equalShapes().orElseThrow().statistic());
+  }
+
+  /** Best log-likelihood at a log shape, the scale of the group without failures held. */
+  private static double together(
+      List<Observations> carrying, Observations survivors, double scale, double logShape) {
+    double sum = WeibullLikelihood.of(survivors).derivatives(Math.log(scale), logShape)[0];
+    for (Observations lives : carrying) {
+      sum += WeibullLikelihood.of(lives).at(logShape).value();
+    }
+    return sum;
   }
 
   private static double gained(double shape) {
@@ -157,16 +181,36 @@ class CommonShapeFitTest {
   @Test
   void noMaximumIsSaid() {
     Observations one = Observations.of(Observation.failedAt(100), Observation.rightCensoredAt(50));
-    assertInstanceOf(
-        CommonShape.NotEstimable.class,
-        CommonShapeFit.fit(List.of(one, one), FitSettings.defaults()));
-    assertInstanceOf(
-        CommonShape.NotEstimable.class,
-        CommonShapeFit.fit(
-            List.of(Observations.of(Observation.rightCensoredAt(50))), FitSettings.defaults()));
+    says("at one age and nothing ran longer", one, one);
+    says("no group has a failure", Observations.of(Observation.rightCensoredAt(50)));
+    says("no group has a failure", Observations.of(new Interval(0, 0, 100, 5)));
+    says("seen at one age only", oneLook(9), oneLook(400));
+    Observations between =
+        Observations.of(new Interval(0, 50, 100, 5), new RightCensored(0, 40, 1));
+    says("may have come at one age", between, between);
+    says("may have come at one age", between, one);
+    Observations early =
+        Observations.of(
+            new Interval(0, 0, 1, 3), new RightCensored(0, 1000, 5), new RightCensored(0, 10, 1));
+    says("falls to zero", early, early);
     assertThrows(
         IllegalArgumentException.class,
         () -> CommonShapeFit.fit(List.of(one), FitSettings.defaults().withFixedShape(2)));
+  }
+
+  /** Looked at once: three had failed, four had not. */
+  private static Observations oneLook(double age) {
+    return Observations.of(new Interval(0, 0, age, 3), new RightCensored(0, age, 4));
+  }
+
+  private static void says(String part, Observations... groups) {
+    String reason =
+        assertInstanceOf(
+                CommonShape.NotEstimable.class,
+                CommonShapeFit.fit(List.of(groups), FitSettings.defaults()),
+                part)
+            .reason();
+    assertTrue(reason.contains(part), reason);
   }
 
   private static void close(Estimate expected, Estimate got) {

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -27,7 +28,10 @@ import org.vaneward.stats.distribution.Lognormal;
 import org.vaneward.stats.fit.LifeFit.Fitted;
 import org.vaneward.stats.fit.LifeFit.NotEstimable;
 import org.vaneward.stats.fit.WeibullFit.LimitMethod;
+import org.vaneward.stats.fit.WeibullFit.Quantile;
 import org.vaneward.stats.fit.WeibullLikelihood.Derivatives;
+import org.vaneward.stats.numeric.Minimum;
+import org.vaneward.stats.numeric.Quantiles;
 
 class LognormalFitterTest {
   /** All kinds: narrow, wide and left-censored intervals, entries, counts. */
@@ -207,6 +211,79 @@ class LognormalFitterTest {
     assertEquals(expected.upper() * unit, got.upper(), 1e-8 * got.upper());
   }
 
+  /** Location, spread, quantiles and mean: on the line held at a limit the best has dropped so. */
+  @Test
+  void limitsDropByTheRightAmount() {
+    Observations lives = Observations.of(MIXED);
+    Fitted fit = fitted(lives, FitSettings.defaults());
+    Estimate location = fit.parameter("location");
+    Estimate spread = fit.parameter("spread");
+    Estimate mean = fit.mean();
+    for (double limit : new double[] {location.lower(), location.upper()}) {
+      dropped(fit, lives, s -> limit);
+    }
+    for (double limit : new double[] {mean.lower(), mean.upper()}) {
+      dropped(fit, lives, s -> Math.log(limit) - s * s / 2);
+    }
+    for (Quantile q : fit.quantiles()) {
+      double z = Quantiles.normal(q.p());
+      dropped(fit, lives, s -> Math.log(q.age().lower()) - z * s);
+      dropped(fit, lives, s -> Math.log(q.age().upper()) - z * s);
+    }
+    for (double limit : new double[] {spread.lower(), spread.upper()}) {
+      double best = LognormalLikelihood.of(lives).at(-Math.log(limit)).value();
+      assertEquals(fit.logLikelihood() - WeibullFitter.drop(fit.confidence()), best, 1e-9);
+    }
+  }
+
+  /** The location at each spread along a line. */
+  private static void dropped(Fitted fit, Observations lives, DoubleUnaryOperator locationAt) {
+    LognormalLikelihood likelihood = LognormalLikelihood.of(lives);
+    DoubleUnaryOperator fall =
+        log -> {
+          double s = Math.exp(log);
+          double k = (locationAt.applyAsDouble(s) - likelihood.centre()) / s;
+          return -at(likelihood, k, -log).value();
+        };
+    double best = -Minimum.between(fall, Math.log(0.05), Math.log(20), 201).value();
+    assertEquals(fit.logLikelihood() - WeibullFitter.drop(fit.confidence()), best, 1e-8);
+  }
+
+  /** Two parameters scaled to unit variance: the eigenvalues are 1 ± their correlation. */
+  @Test
+  void theProofsCurvatureIsThatOfTheCovariance() {
+    Fitted fit = fitted(Observations.of(MIXED), FitSettings.defaults());
+    double[][] c = fit.covariance();
+    double correlation = c[0][1] / Math.sqrt(c[0][0] * c[1][1]);
+    assertTrue(Math.abs(correlation) > 0.01, "correlation " + correlation);
+    assertEquals(1 - Math.abs(correlation), fit.proof().smallestCurvature(), 1e-9);
+  }
+
+  @Test
+  void plainReasons() {
+    says("no failures", Observations.of(Observation.rightCensoredAt(5)));
+    says(
+        "one failure, at the greatest age",
+        Observations.of(Observation.failedAt(5), Observation.rightCensoredAt(3)));
+    says(
+        "all failures at one age and nothing ran longer",
+        Observations.of(new Exact(2, 5, 4), new RightCensored(1, 3, 1)));
+    says("one look", Observations.of(new Interval(0, 0, 9, 3), new RightCensored(0, 9, 4)));
+    says("may have come at one age", Observations.of(new Interval(0, 50, 100, 5)));
+    says(
+        "may have come at one age",
+        Observations.of(
+            new Interval(0, 10, 1000, 5),
+            new Interval(0, 900, 1200, 1),
+            new RightCensored(30, 890, 2)));
+  }
+
+  private static void says(String part, Observations lives) {
+    LifeFit fit = LifeFits.fit(Family.LOGNORMAL, lives, FitSettings.defaults());
+    String reason = assertInstanceOf(NotEstimable.class, fit, part).reason();
+    assertTrue(reason.contains(part), reason);
+  }
+
   static Stream<Case> notEstimable() {
     return Reference.cases("not_estimable").stream();
   }
@@ -262,6 +339,18 @@ class LognormalFitterTest {
     assertThrows(
         IllegalArgumentException.class, () -> LifeFits.fit(Family.EXPONENTIAL, lives, stated));
     assertInstanceOf(Fitted.class, LifeFits.fit(Family.WEIBULL, lives, stated));
+  }
+
+  @Test
+  void liftedLimitsAreForWeibullOnly() {
+    FitSettings lifted = FitSettings.defaults().withLimits(LimitMethod.LIFTED);
+    Observations lives = Observations.of(MIXED);
+    for (Family family : List.of(Family.LOGNORMAL, Family.EXPONENTIAL)) {
+      String said =
+          assertThrows(IllegalArgumentException.class, () -> LifeFits.fit(family, lives, lifted))
+              .toString();
+      assertTrue(said.contains(family.word()), said);
+    }
   }
 
   private static Fitted fitted(Observations lives, FitSettings settings) {

@@ -87,6 +87,17 @@ class SmallSampleBiasTest {
   }
 
   @Test
+  void saysOfWhichSamplesItsErrorIsKnown() {
+    SplittableRandom random = new SplittableRandom(4);
+    assertTrue(note(sample(random, 8, 8)).contains("complete lives"));
+    assertTrue(note(sample(random, 8, 5)).contains("half or more"));
+  }
+
+  private static String note(Observations lives) {
+    return assertInstanceOf(Corrected.class, SmallSampleBias.of(lives, fit(lives))).note();
+  }
+
+  @Test
   void saysWhenItDoesNotApply() {
     Observations.Builder five = Observations.builder();
     for (double age : new double[] {10, 20, 30, 40, 50}) {

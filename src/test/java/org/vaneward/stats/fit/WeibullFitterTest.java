@@ -533,6 +533,43 @@ class WeibullFitterTest {
     assertThrows(IllegalArgumentException.class, () -> WeibullFitter.scaleLowerLimit(whole, 2, 1));
   }
 
+  /** A failure in an interval ran to its start for the lower limit, to its end for the upper. */
+  @Test
+  void anIntervalKeepsALimitOnTheSafeSide() {
+    RightCensored survivor = new RightCensored(0, 30, 1);
+    Observations looked = Observations.of(new Interval(0, 10, 20, 1), survivor);
+    Observations early = Observations.of(new Exact(0, 10, 1), survivor);
+    Observations late = Observations.of(new Exact(0, 20, 1), survivor);
+    double lower = WeibullFitter.scaleLowerLimit(early, 2, 0.9);
+    double upper = WeibullFitter.scaleUpperLimit(late, 2, 0.9);
+    assertEquals(lower, WeibullFitter.scaleLowerLimit(looked, 2, 0.9), 1e-12 * lower);
+    assertEquals(upper, WeibullFitter.scaleUpperLimit(looked, 2, 0.9), 1e-12 * upper);
+    assertTrue(lower < WeibullFitter.scaleLowerLimit(late, 2, 0.9));
+  }
+
+  /** The scale's relative variance is 1 / (failures shape²): each failure tells as much. */
+  @Test
+  void atAStatedShapeTheScalesVarianceIsThatOfItsFailures() {
+    Observations lives =
+        Observations.of(new Exact(0, 3, 2), new Exact(1, 5, 1), new RightCensored(0, 7, 4));
+    Fitted fit = fitted(lives, DEFAULTS.withFixedShape(1.7));
+    assertEquals(1 / (3 * 1.7 * 1.7), fit.covariance().scaleScale(), 1e-12);
+    assertEquals(0, fit.covariance().scaleShape());
+    assertEquals(0, fit.covariance().shapeShape());
+    assertEquals(1, fit.proof().smallestCurvature());
+  }
+
+  /** Two parameters scaled to unit variance: the eigenvalues are 1 ± their correlation. */
+  @Test
+  void theProofsCurvatureIsThatOfTheCovariance() {
+    for (Observations lives : samples().toList()) {
+      Fitted fit = fitted(lives);
+      WeibullFit.Covariance c = fit.covariance();
+      double correlation = c.scaleShape() / Math.sqrt(c.scaleScale() * c.shapeShape());
+      assertEquals(1 - Math.abs(correlation), fit.proof().smallestCurvature(), 1e-9);
+    }
+  }
+
   @Test
   void settingsAreChecked() {
     assertThrows(IllegalArgumentException.class, () -> DEFAULTS.withConfidence(95));
