@@ -43,11 +43,6 @@ public final class Draws {
     return columns.populationShape.length;
   }
 
-  /** Number of groups. */
-  public int groups() {
-    return columns.scale.length;
-  }
-
   /** Shape of a group, by its place in the list fitted. */
   public double shape(int group, int draw) {
     return columns.shape[group][draw];

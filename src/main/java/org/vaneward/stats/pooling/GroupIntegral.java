@@ -53,7 +53,7 @@ final class GroupIntegral {
   /** Steps so short that the sum over a flat likelihood is known without walking it. */
   private static final double SHORT = 0.05;
 
-  /** A slope in k of the log-likelihood that is none. */
+  /** A slope in k of the log-likelihood that is none, where it only flattens. */
   private static final double FLAT = 1e-10;
 
   private static final int MOST_STEPS = 200;
@@ -214,12 +214,13 @@ final class GroupIntegral {
     double step = shrink * Math.min(WIDEST, FINE / (sdK * Math.sqrt(1 + slice.failures() / 10)));
     double sum = 1;
     for (int side = -1; side <= 1; side += 2) {
+      boolean flattens = step < SHORT && (side < 0 ? slice.isFlatBelow() : slice.isFlatAbove());
       double fallen = 0;
       for (int j = 1; fallen > -NOTHING; j++) {
         double v = mode + side * j * step;
         fallen = log(v) - peak;
         sum += Math.exp(fallen);
-        if (step < SHORT && side * slice.slope >= 0 && side * slice.slope < FLAT) {
+        if (flattens && Math.abs(slice.slope) < FLAT) {
           sum += rest(side * v, step) * Math.exp(slice.value - peak);
           break;
         }
@@ -230,11 +231,13 @@ final class GroupIntegral {
 
   /**
    * What the nodes beyond {@code v} add where the likelihood no longer changes: the tail of the
-   * normal density without the half of the last node, by Euler and Maclaurin's formula.
+   * normal density without the half of the last node, by Euler and Maclaurin's formula with the
+   * first and third derivatives.
    */
   private static double rest(double v, double step) {
     double tail = Math.sqrt(Math.PI / 2) * Erfc.value(v / Math.sqrt(2));
-    return tail / step - Math.exp(-v * v / 2) * (0.5 - step * v / 12);
+    double third = step * step * step * v * (v * v - 3) / 720;
+    return tail / step - Math.exp(-v * v / 2) * (0.5 - step * v / 12 + third);
   }
 
   /**

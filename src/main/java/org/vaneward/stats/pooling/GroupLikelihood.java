@@ -123,6 +123,11 @@ final class GroupLikelihood {
       return !(failures > 0);
     }
 
+    /** Whether nothing speaks against a scale as good as 0: no life was seen to run. */
+    boolean isFlatBelow() {
+      return !exposed;
+    }
+
     double centre() {
       return centre;
     }

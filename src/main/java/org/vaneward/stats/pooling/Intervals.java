@@ -104,11 +104,6 @@ final class Intervals {
     return sum;
   }
 
-  /** The sum itself, not interpolated. */
-  double direct(double logShape, double k) {
-    return sum(logGaps(Math.exp(logShape)), k);
-  }
-
   Slice slice(double logShape) {
     return new Slice(logShape);
   }

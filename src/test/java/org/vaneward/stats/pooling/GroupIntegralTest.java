@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 import org.apache.commons.rng.UniformRandomProvider;
 import org.apache.commons.rng.simple.RandomSource;
 import org.junit.jupiter.api.Test;
@@ -33,8 +34,13 @@ class GroupIntegralTest {
       Observations.of(
           new Observation.Interval(0, 0, 500, 1), new Observation.Interval(0, 300, 600, 2));
 
+  /** Failed before the first look, and nothing was seen to run: no age is too short. */
+  private static final Observations LEFT =
+      Observations.of(
+          new Observation.Interval(0, 0, 500, 2), new Observation.Interval(0, 0, 300, 1));
+
   static List<Observations> groups() {
-    return List.of(MIXED, NO_FAILURES, ONE, INTERVALS);
+    return List.of(MIXED, NO_FAILURES, ONE, INTERVALS, LEFT);
   }
 
   /** Straight from the definition, life by life. */
@@ -106,19 +112,43 @@ class GroupIntegralTest {
     }
   }
 
+  /** Where no rule would settle they are all there is. */
+  @ParameterizedTest
+  @MethodSource("groups")
+  void evenlySpacedNodesAgreeAsWell(Observations lives) {
+    GroupLikelihood group = GroupLikelihood.of(lives);
+    GroupIntegral integral = new GroupIntegral(group);
+    for (double b : new double[] {-1, 0.4, 1.7}) {
+      GroupLikelihood.Slice slice = group.slice(b);
+      for (double sd : new double[] {0.5, 2, 6}) {
+        for (double mean : new double[] {5, 6.5, 9}) {
+          double expected = bruteForce(lives, Math.exp(b), mean, sd);
+          for (int rule : new int[] {GroupIntegral.EVENLY, GroupIntegral.TWICE_EVENLY}) {
+            double got = integral.compute(slice, mean, sd, rule);
+            assertEquals(expected, got, 1e-8, () -> "b " + b + " mean " + mean + " sd " + sd);
+          }
+        }
+      }
+    }
+  }
+
   private static double bruteForce(Observations lives, double shape, double mean, double sd) {
+    DoubleUnaryOperator log =
+        v -> {
+          double value = direct(lives, shape, mean + sd * v) - v * v / 2;
+          // a hazard beyond the largest number
+          return Double.isNaN(value) ? Double.NEGATIVE_INFINITY : value;
+        };
     double top = Double.NEGATIVE_INFINITY;
     for (double v = -40; v <= 40; v += 0.01) {
-      top = Math.max(top, direct(lives, shape, mean + sd * v) - v * v / 2);
+      top = Math.max(top, log.applyAsDouble(v));
     }
     double peak = top;
     double[] splits = new double[160];
     for (int i = 0; i < splits.length; i++) {
       splits[i] = (i - 80) / 2.0;
     }
-    Integral integral =
-        Integral.of(
-            v -> Math.exp(direct(lives, shape, mean + sd * v) - v * v / 2 - peak), -40, 40, splits);
+    Integral integral = Integral.of(v -> Math.exp(log.applyAsDouble(v) - peak), -40, 40, splits);
     return peak + Math.log(integral.value()) - Math.log(2 * Math.PI) / 2;
   }
 
@@ -165,6 +195,37 @@ class GroupIntegralTest {
     }
     double statistic = chi;
     assertTrue(statistic < 27.9, () -> statistic + " " + Arrays.toString(counts));
+  }
+
+  /** Shares of many draws below points far out; 4.5 standard errors. */
+  @ParameterizedTest
+  @MethodSource("groups")
+  void drawsReachIntoTheTailsAsOftenAsTheyShould(Observations lives) {
+    GroupLikelihood group = GroupLikelihood.of(lives);
+    GroupIntegral integral = new GroupIntegral(group);
+    GroupLikelihood.Slice slice = group.slice(0.6);
+    double sd = 0.8;
+    double mean = 6.8;
+    double log = integral.compute(slice, mean, sd, integral.settle(slice, mean, sd, 1e-10));
+    DoubleUnaryOperator density =
+        v ->
+            Math.exp(
+                slice.valueAt(slice.shape * (mean + sd * v - group.centre))
+                    - v * v / 2
+                    - log
+                    - Math.log(2 * Math.PI) / 2);
+    UniformRandomProvider rng = RandomSource.L64_X128_MIX.create(7);
+    double[] draws = new double[50_000];
+    for (int i = 0; i < draws.length; i++) {
+      draws[i] = integral.draw(rng);
+    }
+    for (double x = -3; x <= 3; x += 0.5) {
+      double limit = x;
+      double share = Integral.of(density, -12, x, -8, -6, -5, -4, -3.5).value();
+      double got = Arrays.stream(draws).filter(v -> v <= limit).count() / (double) draws.length;
+      double error = Math.sqrt(Math.max(share * (1 - share), 1e-6) / draws.length);
+      assertEquals(share, got, 4.5 * error, "below " + x);
+    }
   }
 
   @Test

@@ -19,6 +19,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.vaneward.stats.Estimate;
 import org.vaneward.stats.Observation;
 import org.vaneward.stats.Observations;
+import org.vaneward.stats.distribution.Weibull;
 import org.vaneward.stats.fit.FitSettings;
 import org.vaneward.stats.fit.WeibullFit;
 import org.vaneward.stats.fit.WeibullFitter;
@@ -222,10 +223,63 @@ class PartialPoolingTest {
 
   @Test
   void quantilesAreThoseOfEachDraw() {
-    Fitted fit = fitted(fleet(3, 8), SETTINGS.withShares(List.of(1 - Math.exp(-1))));
-    for (Group group : fit.groups()) {
+    Fitted fit = fitted(fleet(3, 8), SETTINGS.withShares(List.of(1 - Math.exp(-1), 0.1)));
+    for (int s = 0; s < 3; s++) {
+      Group group = fit.groups().get(s);
       near(group.scale(), group.quantiles().get(0).age(), 1e-9);
+      double log = 0;
+      for (int i = 0; i < fit.draws().size(); i++) {
+        double age = new Weibull(fit.draws().shape(s, i), fit.draws().scale(s, i)).quantile(0.1);
+        log += Math.log(age) / fit.draws().size();
+      }
+      assertEquals(log, Math.log(group.quantiles().get(1).age().estimate()), 1e-9);
     }
+  }
+
+  /** Standardised by the draw's own standard deviations: standard normal, to 4.5 errors. */
+  @Test
+  void newGroupsScatterAsTheStandardDeviationsSay() {
+    Draws draws = fitted(fleet(6, 12), SETTINGS.withDraws(4000)).draws();
+    double[] sums = new double[2];
+    double[] squares = new double[2];
+    for (int i = 0; i < draws.size(); i++) {
+      double[] z = {
+        Math.log(draws.newGroupShape(i) / draws.populationShape(i)) / draws.shapesBetweenSd(i),
+        Math.log(draws.newGroupScale(i) / draws.populationScale(i)) / draws.betweenSd(i)
+      };
+      for (int q = 0; q < 2; q++) {
+        sums[q] += z[q];
+        squares[q] += z[q] * z[q];
+      }
+    }
+    double n = draws.size();
+    for (int q = 0; q < 2; q++) {
+      assertEquals(0, sums[q] / n, 4.5 / Math.sqrt(n));
+      assertEquals(1, squares[q] / n, 4.5 * Math.sqrt(2 / n));
+    }
+  }
+
+  /**
+   * Of failures alone the information on the effect is near their number times the square of shape
+   * and standard deviation between groups; the prior's is 1.
+   */
+  @Test
+  void theFleetsShareIsWhatTheGroupsOwnLivesLeaveIt() {
+    List<Observations> fleet = new ArrayList<>(fleet(4, 9));
+    Observations.Builder failed = Observations.builder();
+    for (int i = 0; i < 40; i++) {
+      failed.addFailure(0, 900 * Math.pow(-Math.log1p(-(i + 0.5) / 40), 0.5), 1);
+    }
+    fleet.add(failed.build());
+    fleet.add(Observations.builder().build());
+    Fitted fit = fitted(fleet);
+    double expected = 0;
+    for (int i = 0; i < fit.draws().size(); i++) {
+      double sd = fit.draws().shape(4, i) * fit.draws().betweenSd(i);
+      expected += 1 / (1 + 40 * sd * sd) / fit.draws().size();
+    }
+    assertEquals(1, fit.groups().get(4).fleetShare() / expected, 0.03);
+    assertEquals(1, fit.groups().get(5).fleetShare(), 1e-12);
   }
 
   /** Two hundred failures outweigh the fleet: within 0.15 standard errors of the own fit. */
@@ -320,6 +374,7 @@ class PartialPoolingTest {
     Observations tied =
         Observations.of(new Observation.Exact(0, 500, 4), new Observation.RightCensored(0, 300, 2));
     assertTrue(refused(List.of(tied, tied)).contains("no shape is too large"));
+    assertTrue(refused(List.of(tied, survivors(700), tied)).contains("no shape is too large"));
   }
 
   @ParameterizedTest
@@ -433,8 +488,10 @@ class PartialPoolingTest {
   void theIntegralsAreCheckedAndTheCandidatesGood() {
     for (List<Observations> fleet : List.of(fleet(2, 5), fleet(12, 8), fleet(6, 300))) {
       PooledFit.Diagnostics d = fitted(fleet).diagnostics();
-      assertTrue(d.nodesChange() < 1e-5, d::toString);
+      assertTrue(d.nodesChange() > 0 && d.nodesChange() < 1e-5, d::toString);
+      assertTrue(d.mostNodes() >= 20 && d.mostNodes() <= 80, d::toString);
       assertTrue(d.effectiveSampleSize() > 0.8 * 2000, d::toString);
+      assertTrue(d.effectiveSampleSize() <= 2000, d::toString);
       assertTrue(d.acceptance() > 0.4 && d.acceptance() <= 1, d::toString);
     }
   }
