@@ -29,6 +29,10 @@ class ExpectedFailuresTest {
       weights += weight;
     }
     assertEquals(sum / weights, ExpectedFailures.of(LIFE, 0, 2000, 7000), 1e-9);
+    assertEquals(
+        sum / weights - LIFE.cumulativeHazard(1000),
+        ExpectedFailures.of(LIFE, 1000, 2000, 7000),
+        1e-9);
     double narrow = ExpectedFailures.of(LIFE, 0, 5000, 5000.001);
     assertEquals(ExpectedFailures.of(LIFE, 0, 5000.0005, 5000.0005), narrow, 1e-12);
   }

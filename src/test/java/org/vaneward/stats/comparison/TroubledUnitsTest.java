@@ -69,10 +69,81 @@ class TroubledUnitsTest {
     assertEquals(stated, troubled, 4.5 * Math.sqrt(statedSquares));
   }
 
+  private static final double[] COUNTS = {0, 3, 9, 2, 1, 4, 12, 3};
+  private static final double[] EXPECTED = {2, 3, 3, 2.5, 0, 4, 3, 3};
+
+  @Test
+  void theRateIsThePosteriorsMean() {
+    TroubledUnits fit = TroubledUnits.fit(COUNTS, EXPECTED, 0.90);
+    for (int i = 0; i < COUNTS.length; i++) {
+      double mean = 0;
+      double troubled = 0;
+      for (TroubledUnits.Spread spread : fit.spreads()) {
+        double[] sums = sums(spread, EXPECTED[i] > 0 ? COUNTS[i] : 0, EXPECTED[i], 1e9);
+        mean += spread.weight() * sums[2] / sums[1];
+        troubled += spread.weight() * sums[3] / sums[1];
+      }
+      assertEquals(mean, fit.units().get(i).rate().estimate(), 0.003 * mean, "unit " + i);
+      assertEquals(troubled, fit.units().get(i).probabilityTroubled(), 0.003, "unit " + i);
+    }
+  }
+
+  /** Likelihood of the counts at share and mean times both priors, times the cell of the grid. */
+  @Test
+  void theWeightsAreLikelihoodTimesPrior() {
+    TroubledUnits fit = TroubledUnits.fit(COUNTS, EXPECTED, 0.90);
+    double[] variation =
+        fit.spreads().stream().mapToDouble(TroubledUnits.Spread::variation).toArray();
+    double[] log = new double[variation.length];
+    for (int c = 0; c < log.length; c++) {
+      double from = c == 0 ? 0 : (variation[c - 1] + variation[c]) / 2;
+      double to =
+          c + 1 < log.length ? (variation[c] + variation[c + 1]) / 2 : 2 * variation[c] - from;
+      log[c] = Math.log(to - from) + logPosterior(fit.spreads().get(c));
+    }
+    for (int c = 1; c < log.length; c++) {
+      double ratio = Math.log(fit.spreads().get(c).weight() / fit.spreads().get(0).weight());
+      assertEquals(log[c] - log[0], ratio, 0.01, "variation " + variation[c]);
+    }
+  }
+
+  private static double logPosterior(TroubledUnits.Spread spread) {
+    double z = spread.variation() / TroubledUnits.USUAL_VARIATION;
+    double log =
+        -z * z / 2
+            + TroubledUnits.TROUBLED_BEFORE * Math.log(spread.share())
+            + (TroubledUnits.UNITS_BEFORE - TroubledUnits.TROUBLED_BEFORE)
+                * Math.log1p(-spread.share());
+    for (int i = 0; i < COUNTS.length; i++) {
+      if (EXPECTED[i] > 0) {
+        double[] sums = sums(spread, COUNTS[i], EXPECTED[i], 1e9);
+        log += Math.log(sums[1]);
+      }
+    }
+    return log;
+  }
+
+  @Test
+  void theRankedListCountsWhatItExpectsToBeFalse() {
+    TroubledUnits fit = TroubledUnits.fit(COUNTS, EXPECTED, 0.90);
+    double before = 1;
+    double sum = 0;
+    int listed = 0;
+    for (TroubledUnits.Ranked one : fit.ranked()) {
+      assertEquals(fit.units().get(one.unit()).probabilityTroubled(), one.probabilityTroubled(), 0);
+      assertTrue(one.probabilityTroubled() <= before);
+      before = one.probabilityTroubled();
+      sum += 1 - before;
+      assertEquals(sum / ++listed, one.expectedFalseShare(), 1e-12);
+    }
+    assertEquals(COUNTS.length, listed);
+    assertEquals(6, fit.ranked().get(0).unit());
+  }
+
   @Test
   void theLimitsHoldTheStatedShareOfThePosterior() {
-    double[] counts = {0, 3, 9, 2, 1, 4, 12, 3};
-    double[] expected = {2, 3, 3, 2.5, 0, 4, 3, 3};
+    double[] counts = COUNTS;
+    double[] expected = EXPECTED;
     TroubledUnits fit = TroubledUnits.fit(counts, expected, 0.90);
     for (int i : new int[] {0, 2, 6}) {
       double below = share(fit, counts[i], expected[i], fit.units().get(i).rate().lower());
@@ -91,15 +162,23 @@ class TroubledUnitsTest {
     return share;
   }
 
+  private static final int POINTS = 200_000;
+
   private static double share(TroubledUnits.Spread spread, double y, double t, double rate) {
+    double[] sums = sums(spread, y, t, rate);
+    return sums[0] / sums[1];
+  }
+
+  /** Prior times likelihood below a rate and in all, that times the rate, and of the few. */
+  private static double[] sums(TroubledUnits.Spread spread, double y, double t, double rate) {
     double shape = 1 / (spread.variation() * spread.variation());
     double constant = shape * Math.log(shape) - LogGamma.value(shape);
-    double below = 0;
-    double all = 0;
-    int n = 200_000;
-    for (int k = 0; k < n; k++) {
-      double x = spread.mean() * 20 * (k + 0.5) / n;
-      double u = x / spread.mean();
+    double[] sums = new double[4];
+    // evenly along log rate, where a shape below 1 has no pole
+    double step = (Math.log(20) + 40) / POINTS;
+    for (int k = 0; k < POINTS; k++) {
+      double u = Math.exp(Math.log(20) - (k + 0.5) * step);
+      double x = spread.mean() * u;
       double many =
           (1 - spread.share()) * Math.exp((shape - 1) * Math.log(u) - shape * u + constant);
       double few =
@@ -107,11 +186,14 @@ class TroubledUnitsTest {
               ? spread.share()
                   / (u * Math.log(TroubledUnits.GREATEST_FACTOR / TroubledUnits.LEAST_FACTOR))
               : 0;
-      double weight = (many + few) * Math.exp(y * Math.log(x) - x * t);
-      all += weight;
-      below += x <= rate ? weight : 0;
+      double likelihood = u * step * Math.exp(y * Math.log(x) - x * t);
+      double weight = (many + few) * likelihood;
+      sums[0] += x <= rate ? weight : 0;
+      sums[1] += weight;
+      sums[2] += weight * x;
+      sums[3] += few * likelihood;
     }
-    return below / all;
+    return sums;
   }
 
   @Test

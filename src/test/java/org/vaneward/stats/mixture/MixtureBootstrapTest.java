@@ -2,6 +2,7 @@ package org.vaneward.stats.mixture;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Optional;
@@ -11,6 +12,7 @@ import org.vaneward.stats.Observations;
 import org.vaneward.stats.bootstrap.ParametricSampler;
 import org.vaneward.stats.bootstrap.Replicates;
 import org.vaneward.stats.distribution.Weibull;
+import org.vaneward.stats.fit.WeibullFit;
 import org.vaneward.stats.mixture.MixtureFit.Bootstrap;
 import org.vaneward.stats.mixture.MixtureFit.Fitted;
 
@@ -45,6 +47,40 @@ class MixtureBootstrapTest {
     assertEquals(0, MixtureBootstrap.statistic(Lives.failures(5), SETTINGS));
     Observations none = Observations.of(Observation.rightCensoredAt(5));
     assertEquals(0, MixtureBootstrap.statistic(none, SETTINGS));
+  }
+
+  @Test
+  void aFitIsTestedByItsOwnStatistic() {
+    Observations two = Lives.mixed(150, 7);
+    Fitted fit = assertInstanceOf(Fitted.class, WeibullMixture.fit(two, SETTINGS));
+    assertEquals(
+        MixtureBootstrap.test(
+            Rows.sorted(two), fit.single().weibull(), fit.ratio().statistic(), SETTINGS),
+        fit.ratio().bootstrap());
+    assertTrue(fit.proof().gradientNorm() >= 0);
+  }
+
+  /** A bad lot beside parts that never fail: its log-likelihood in two parameters and a share. */
+  @Test
+  void aShareThatNeverFailsCountsAsAGain() {
+    Observations.Builder lives = Observations.builder().addRightCensored(0, 9000, 180);
+    double[] ages = new double[20];
+    for (int i = 0; i < ages.length; i++) {
+      ages[i] = new Weibull(3, 800).quantile((i + 0.5) / 20);
+      lives.addFailure(0, ages[i], 1);
+    }
+    Observations all = lives.build();
+    WeibullFit.Fitted single = Search.plainSingle(all).orElseThrow();
+    // long before 9000 the bad lot is gone: its Weibull is that of the twenty, its share a tenth
+    Observations.Builder lot = Observations.builder();
+    for (double age : ages) {
+      lot.addFailure(0, age, 1);
+    }
+    WeibullFit.Fitted early = Search.plainSingle(lot.build()).orElseThrow();
+    double never = 20 * Math.log(0.1) + 180 * Math.log(0.9) + early.logLikelihood();
+    // the climb stops where the second scale is as good as endless
+    assertEquals(
+        2 * (never - single.logLikelihood()), MixtureBootstrap.statistic(all, SETTINGS), 1e-3);
   }
 
   @Test
