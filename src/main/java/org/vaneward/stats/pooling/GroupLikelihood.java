@@ -71,7 +71,7 @@ final class GroupLikelihood {
     return intervals.size() > 0;
   }
 
-  /** Whether all failures are at the greatest age and known exactly: no shape is too large. */
+  /** Whether all failures, if any, are known and at the greatest age: no shape is too large. */
   boolean risesWithShape() {
     return !hasIntervals() && exactSum == 0;
   }

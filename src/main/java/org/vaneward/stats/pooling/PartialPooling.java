@@ -62,9 +62,7 @@ public final class PartialPooling {
   }
 
   private static boolean risesWithShape(Hyper hyper) {
-    return Arrays.stream(hyper.groups)
-        .filter(group -> group.failures > 0)
-        .allMatch(GroupLikelihood::risesWithShape);
+    return Arrays.stream(hyper.groups).allMatch(GroupLikelihood::risesWithShape);
   }
 
   private static PooledFit fitted(
