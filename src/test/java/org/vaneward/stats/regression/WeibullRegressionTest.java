@@ -371,6 +371,32 @@ class WeibullRegressionTest {
     same(one.shape().upper(), fit.shape().upper(), 1e-7);
   }
 
+  /** The intercept is where the number is 0, however its column was centred for the climb. */
+  @Test
+  void profileLimitsOfTheInterceptAreThoseOfTheGroupAtNought() {
+    Sample sample = Sample.drawn(15, 80);
+    List<Observation> nought = new ArrayList<>();
+    List<Observation> rest = new ArrayList<>();
+    for (int i = 0; i < sample.lives.size(); i++) {
+      (sample.y[i] == 0 ? nought : rest).add(sample.lives.get(i));
+    }
+    CommonShape.Fitted common =
+        assertInstanceOf(
+            CommonShape.Fitted.class,
+            CommonShapeFit.fit(
+                List.of(Observations.of(nought), Observations.of(rest)), FitSettings.defaults()));
+    Covariates number = Covariates.builder(sample.lives.size()).numeric("y", sample.y).build();
+    RegressionSettings profile = RegressionSettings.defaults().withLimits(LimitMethod.PROFILE);
+    Fitted fit = Samples.fitted(Observations.of(sample.lives), number, profile);
+    Estimate intercept = fit.coefficient("intercept").value();
+    Estimate scale = common.groups().get(0).scale();
+    same(scale.estimate(), Math.exp(intercept.estimate()), 1e-9);
+    same(scale.lower(), Math.exp(intercept.lower()), 1e-7);
+    same(scale.upper(), Math.exp(intercept.upper()), 1e-7);
+    same(common.shape().lower(), fit.shape().lower(), 1e-7);
+    same(common.shape().upper(), fit.shape().upper(), 1e-7);
+  }
+
   @Test
   void profileLimitsDoNotDependOnTheFirstLevelOrTheOriginOfACovariate() {
     Case larynx = Samples.reference("larynx-stage-age");
