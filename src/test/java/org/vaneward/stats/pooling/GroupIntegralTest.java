@@ -152,6 +152,17 @@ class GroupIntegralTest {
     return peak + Math.log(integral.value()) - Math.log(2 * Math.PI) / 2;
   }
 
+  /** The integrand over its integral. */
+  private static DoubleUnaryOperator density(
+      GroupLikelihood.Slice slice, double mean, double sd, double logIntegral) {
+    return v ->
+        Math.exp(
+            slice.valueAt(slice.shape * (mean + sd * v - slice.centre()))
+                - v * v / 2
+                - logIntegral
+                - Math.log(2 * Math.PI) / 2);
+  }
+
   /** Chi-square over ten parts of equal chance; 27.9 is exceeded once in a thousand. */
   @ParameterizedTest
   @MethodSource("groups")
@@ -165,27 +176,10 @@ class GroupIntegralTest {
     UniformRandomProvider rng = RandomSource.L64_X128_MIX.create(5);
     int[] counts = new int[10];
     int n = 5000;
+    DoubleUnaryOperator density = density(slice, mean, sd, log);
     for (int i = 0; i < n; i++) {
-      double v = integral.draw(rng);
       Integral below =
-          Integral.of(
-              x ->
-                  Math.exp(
-                      slice.valueAt(slice.shape * (mean + sd * x - group.centre))
-                          - x * x / 2
-                          - log
-                          - Math.log(2 * Math.PI) / 2),
-              -12,
-              v,
-              -8,
-              -6,
-              -4,
-              -3,
-              -2,
-              -1,
-              0,
-              1,
-              2);
+          Integral.of(density, -12, integral.draw(rng), -8, -6, -4, -3, -2, -1, 0, 1, 2);
       counts[(int) Math.min(9, 10 * below.value())]++;
       // the integral above moved the slice's last point, not the draw's mode
     }
@@ -207,13 +201,7 @@ class GroupIntegralTest {
     double sd = 0.8;
     double mean = 6.8;
     double log = integral.compute(slice, mean, sd, integral.settle(slice, mean, sd, 1e-10));
-    DoubleUnaryOperator density =
-        v ->
-            Math.exp(
-                slice.valueAt(slice.shape * (mean + sd * v - group.centre))
-                    - v * v / 2
-                    - log
-                    - Math.log(2 * Math.PI) / 2);
+    DoubleUnaryOperator density = density(slice, mean, sd, log);
     UniformRandomProvider rng = RandomSource.L64_X128_MIX.create(7);
     double[] draws = new double[50_000];
     for (int i = 0; i < draws.length; i++) {
