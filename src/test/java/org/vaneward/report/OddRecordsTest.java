@@ -71,8 +71,8 @@ class OddRecordsTest {
     int code;
     try (PrintWriter err = new PrintWriter(said)) {
       String folder = fleet.write(temp.resolve("fleet")).toString();
-      List<String> words = new ArrayList<>(List.of("report", folder, "--out", report.toString()));
-      words.addAll(List.of("--quiet", "--debug"));
+      List<String> words = new ArrayList<>();
+      words.addAll(List.of("report", folder, "--out", report.toString(), "--quiet", "--debug"));
       words.addAll(List.of(options));
       code = Main.run(words.toArray(new String[0]), err, err);
     }

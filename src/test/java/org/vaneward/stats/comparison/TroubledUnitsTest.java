@@ -142,12 +142,10 @@ class TroubledUnitsTest {
 
   @Test
   void theLimitsHoldTheStatedShareOfThePosterior() {
-    double[] counts = COUNTS;
-    double[] expected = EXPECTED;
-    TroubledUnits fit = TroubledUnits.fit(counts, expected, 0.90);
+    TroubledUnits fit = TroubledUnits.fit(COUNTS, EXPECTED, 0.90);
     for (int i : new int[] {0, 2, 6}) {
-      double below = share(fit, counts[i], expected[i], fit.units().get(i).rate().lower());
-      double above = share(fit, counts[i], expected[i], fit.units().get(i).rate().upper());
+      double below = share(fit, COUNTS[i], EXPECTED[i], fit.units().get(i).rate().lower());
+      double above = share(fit, COUNTS[i], EXPECTED[i], fit.units().get(i).rate().upper());
       assertEquals(0.05, below, 0.003);
       assertEquals(0.95, above, 0.003);
     }

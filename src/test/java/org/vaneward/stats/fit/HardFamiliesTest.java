@@ -100,7 +100,7 @@ class HardFamiliesTest {
   }
 
   /** The best along the line on which a quantity is held at its limit. */
-  private static void limitsDropByTheRightAmount(Fitted f, Observations lives, String what) {
+  static void limitsDropByTheRightAmount(Fitted f, Observations lives, String what) {
     LognormalLikelihood likelihood = LognormalLikelihood.of(lives);
     double target = f.logLikelihood() - WeibullFitter.drop(f.confidence());
     Estimate spread = f.parameter("spread");
@@ -114,6 +114,19 @@ class HardFamiliesTest {
               s -> -value(likelihood, Math.log(limit) - z * Math.exp(s), Math.exp(s));
           assertEquals(target, -Minimum.between(fall, from, to, 101).value(), 1e-8, what);
         }
+      }
+    }
+    Estimate location = f.parameter("location");
+    for (double limit : new double[] {location.lower(), location.upper()}) {
+      if (Math.abs(limit) < 690) {
+        DoubleUnaryOperator fall = s -> -value(likelihood, limit, Math.exp(s));
+        assertEquals(
+            target, -Minimum.between(fall, from, to, 101).value(), 1e-8, what + " location");
+      }
+    }
+    for (double limit : new double[] {spread.lower(), spread.upper()}) {
+      if (limit > 0 && limit < spread.estimate() * 1e5) {
+        assertEquals(target, likelihood.at(-Math.log(limit)).value(), 1e-8, what + " spread");
       }
     }
     for (double limit : new double[] {f.mean().lower(), f.mean().upper()}) {

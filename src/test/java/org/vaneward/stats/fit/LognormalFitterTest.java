@@ -9,7 +9,6 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Random;
-import java.util.function.DoubleUnaryOperator;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -28,10 +27,7 @@ import org.vaneward.stats.distribution.Lognormal;
 import org.vaneward.stats.fit.LifeFit.Fitted;
 import org.vaneward.stats.fit.LifeFit.NotEstimable;
 import org.vaneward.stats.fit.WeibullFit.LimitMethod;
-import org.vaneward.stats.fit.WeibullFit.Quantile;
 import org.vaneward.stats.fit.WeibullLikelihood.Derivatives;
-import org.vaneward.stats.numeric.Minimum;
-import org.vaneward.stats.numeric.Quantiles;
 
 class LognormalFitterTest {
   /** All kinds: narrow, wide and left-censored intervals, entries, counts. */
@@ -211,42 +207,11 @@ class LognormalFitterTest {
     assertEquals(expected.upper() * unit, got.upper(), 1e-8 * got.upper());
   }
 
-  /** Location, spread, quantiles and mean: on the line held at a limit the best has dropped so. */
   @Test
   void limitsDropByTheRightAmount() {
     Observations lives = Observations.of(MIXED);
-    Fitted fit = fitted(lives, FitSettings.defaults());
-    Estimate location = fit.parameter("location");
-    Estimate spread = fit.parameter("spread");
-    Estimate mean = fit.mean();
-    for (double limit : new double[] {location.lower(), location.upper()}) {
-      dropped(fit, lives, s -> limit);
-    }
-    for (double limit : new double[] {mean.lower(), mean.upper()}) {
-      dropped(fit, lives, s -> Math.log(limit) - s * s / 2);
-    }
-    for (Quantile q : fit.quantiles()) {
-      double z = Quantiles.normal(q.p());
-      dropped(fit, lives, s -> Math.log(q.age().lower()) - z * s);
-      dropped(fit, lives, s -> Math.log(q.age().upper()) - z * s);
-    }
-    for (double limit : new double[] {spread.lower(), spread.upper()}) {
-      double best = LognormalLikelihood.of(lives).at(-Math.log(limit)).value();
-      assertEquals(fit.logLikelihood() - WeibullFitter.drop(fit.confidence()), best, 1e-9);
-    }
-  }
-
-  /** The location at each spread along a line. */
-  private static void dropped(Fitted fit, Observations lives, DoubleUnaryOperator locationAt) {
-    LognormalLikelihood likelihood = LognormalLikelihood.of(lives);
-    DoubleUnaryOperator fall =
-        log -> {
-          double s = Math.exp(log);
-          double k = (locationAt.applyAsDouble(s) - likelihood.centre()) / s;
-          return -at(likelihood, k, -log).value();
-        };
-    double best = -Minimum.between(fall, Math.log(0.05), Math.log(20), 201).value();
-    assertEquals(fit.logLikelihood() - WeibullFitter.drop(fit.confidence()), best, 1e-8);
+    HardFamiliesTest.limitsDropByTheRightAmount(
+        fitted(lives, FitSettings.defaults()), lives, "lives of all kinds");
   }
 
   /** Two parameters scaled to unit variance: the eigenvalues are 1 ± their correlation. */
